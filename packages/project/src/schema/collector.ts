@@ -41,7 +41,9 @@ export const tubeBankSchema = z.strictObject({
   name: z.optional(name),
   ...layout,
   count,
+  /** Length of each tube as cut; header centres lie this far apart and what sits in the two tees more. */
   length_m: positive,
+  /** Centre to centre of neighbouring tubes along the header. */
   pitch_m: positive,
   pipe: pipeId,
   supply: headerSchema,

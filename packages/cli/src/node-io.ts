@@ -1,0 +1,52 @@
+import { readFile, stat, writeFile } from 'node:fs/promises';
+import type { Io } from './io';
+
+const REASONS: Record<string, string> = {
+  ENOENT: 'there is no such file or folder',
+  EACCES: 'you may not open it',
+  EPERM: 'you may not open it',
+  EISDIR: 'it is a folder',
+  ENOTDIR: 'a part of the path is not a folder',
+  EEXIST: 'there is a file of that name already; it is left as it is',
+  ENOSPC: 'the disk is full',
+  EROFS: 'the disk can only be read',
+};
+
+function reason(error: unknown): { reason: string } {
+  const code = (error as { code?: string }).code ?? '';
+  return { reason: REASONS[code] ?? (error instanceof Error ? error.message : String(error)) };
+}
+
+export const nodeIo: Io = {
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+  async size(path) {
+    try {
+      const info = await stat(path);
+      return info.isDirectory() ? { reason: REASONS.EISDIR } : info.size;
+    } catch (error) {
+      return reason(error);
+    }
+  },
+  read: (path) => readFile(path),
+  async writeNew(path, text) {
+    try {
+      await writeFile(path, text, { flag: 'wx' });
+      return undefined;
+    } catch (error) {
+      return reason(error);
+    }
+  },
+  async write(path, text) {
+    try {
+      await writeFile(path, text);
+      return undefined;
+    } catch (error) {
+      return reason(error);
+    }
+  },
+  get columns() {
+    return process.stdout.isTTY ? process.stdout.columns : undefined;
+  },
+  today: () => new Date().toISOString().slice(0, 10),
+};
