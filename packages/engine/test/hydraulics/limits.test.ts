@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest';
+import {
+  checkDeviceFlow,
+  checkHeaderDrop,
+  checkPressureRating,
+  checkPressureVelocity,
+  checkSuctionVelocity,
+  checkTurnover,
+  turnoverHours,
+} from '../../src/hydraulics/limits';
+import { DomainError } from '../../src/numeric/errors';
+
+describe('limits that are flagged', () => {
+  it('holds velocities against 6 and 8 ft/s, either direction', () => {
+    // verified: 6 ft/s = 1.8288 m/s, 8 ft/s = 2.4384 m/s, carried as the rounded 1.83 and 2.44.
+    expect(checkSuctionVelocity(1.84)).toMatchObject({ exceeded: true, limit: 1.83 });
+    expect(checkSuctionVelocity(-1.84).exceeded).toBe(true);
+    expect(checkSuctionVelocity(1.82).exceeded).toBe(false);
+    expect(checkPressureVelocity(2.45).exceeded).toBe(true);
+    expect(checkPressureVelocity(2.43).margin).toBeCloseTo(0.01, 12);
+  });
+
+  it('derates a rating', () => {
+    const check = checkPressureRating(1e6, 4.14e6, 0.22, 'table');
+    expect(check.limit).toBeCloseTo(910_800, 6);
+    expect(check).toMatchObject({ exceeded: true, source: 'table' });
+    expect(checkPressureRating(1, 4.14e6, 0, 'table').exceeded).toBe(true);
+  });
+
+  it('asks for at least a flow, and at most a turnover', () => {
+    expect(checkDeviceFlow(0.001, 0.0012)).toMatchObject({ exceeded: true, limit: 0.0012 });
+    expect(checkDeviceFlow(0.0013, 0.0012).exceeded).toBe(false);
+    expect(turnoverHours(36, 0.001)).toBeCloseTo(10, 12);
+    expect(checkTurnover(36, 0.001, 9).exceeded).toBe(true);
+    expect(checkTurnover(36, 0.001, 12).exceeded).toBe(false);
+    expect(checkTurnover(36, 0, 12)).toMatchObject({ exceeded: true, value: Infinity });
+  });
+
+  it('holds the header against 10 % and 30 % of the tubes', () => {
+    expect(checkHeaderDrop(0.04, 0.2, true).exceeded).toBe(true);
+    expect(checkHeaderDrop(0.04, 0.2, false).exceeded).toBe(false);
+    expect(checkHeaderDrop(0, 0, true).exceeded).toBe(false);
+    expect(checkHeaderDrop(0.01, 0, true).exceeded).toBe(true);
+  });
+
+  it('refuses NaN', () => {
+    for (const call of [
+      () => checkSuctionVelocity(Number.NaN),
+      () => checkPressureVelocity(Infinity),
+      () => checkPressureRating(Number.NaN, 1, 1, ''),
+      () => checkPressureRating(1, 0, 1, ''),
+      () => checkPressureRating(1, 1, 1.1, ''),
+      () => checkDeviceFlow(Number.NaN, 0),
+      () => checkDeviceFlow(0, Number.NaN),
+      () => checkTurnover(1, 1, 0),
+      () => turnoverHours(0, 1),
+      () => turnoverHours(1, Number.NaN),
+      () => checkHeaderDrop(Number.NaN, 1, true),
+      () => checkHeaderDrop(1, Number.NaN, true),
+    ])
+      expect(call).toThrow(DomainError);
+  });
+});
