@@ -19,6 +19,10 @@ export const projectSchema = z.strictObject({
   invented: z.optional(z.boolean()),
   notes: z.optional(text),
   units: z.enum(['us', 'metric']),
+  /** What the person answered with "don't know"; each widens the band of what depends on it. */
+  unsure: z.optional(
+    z.array(z.enum(['place', 'pool', 'pump', 'pipe', 'plumbing', 'wind', 'surface', 'placement'])),
+  ),
   site: siteSchema,
   pool: poolSchema,
   collector: collectorSchema,

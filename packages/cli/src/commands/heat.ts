@@ -1,0 +1,133 @@
+import { heat } from '@sunlap/workbench/heat/heat';
+import type { HeatAnswer } from '@sunlap/workbench/results';
+import type { Arguments } from '../args';
+import { type Command, OUTPUT_OPTIONS } from '../command';
+import { WrongInput } from '../io';
+import { loadProject } from '../load';
+import { reportAnswer } from '../report-answer';
+import { quantityOf, type Show, shower, systemOf } from '../show';
+import { answers, table } from '../table';
+
+const AT = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/;
+const SKIES = ['clear', 'hazy', 'overcast'] as const;
+type SkyWord = (typeof SKIES)[number];
+
+/** Sky in words, or global irradiance on the level. */
+function skyOf(text: string | undefined): SkyWord | number | undefined {
+  if (text === undefined) return undefined;
+  if ((SKIES as readonly string[]).includes(text)) return text as SkyWord;
+  const number = Number(/^\s*([\d.]+)\s*(?:W\/m²|W\/m2)?\s*$/.exec(text)?.[1] ?? Number.NaN);
+  if (!(number >= 0 && number <= 1500)) {
+    throw new WrongInput(`--sky ${text}: expected ${SKIES.join(', ')}, or W/m² on the level from 0 to 1500`);
+  }
+  return number;
+}
+
+/** The heat answer as people read it. */
+export function heatText(answer: HeatAnswer, show: Show): string {
+  const { result, band } = answer;
+  const range = (key: string, kind: Parameters<Show>[1]): string =>
+    band[key] ? `${show(band[key].low, kind)} to ${show(band[key].high, kind)}` : '';
+  const m = result.moment;
+  const assumed = (key: string): string => (m.assumed.includes(key) ? 'assumed' : '');
+  return [
+    answers([
+      ['time at the site', m.at.replace('T', ' ')],
+      ['pool water', show(m.water_C, 'temperature'), assumed('water')],
+      ['air', show(m.air_C, 'temperature'), assumed('air')],
+      ['dew point', show(m.dewPoint_C, 'temperature'), assumed('dew')],
+      ['wind at 10 m', show(m.wind_ms, 'windSpeed'), assumed('wind')],
+      ['sky', m.sky, assumed('sky')],
+      ['sun', `${m.sun.elevation_deg.toFixed(1)}° up`, `azimuth ${m.sun.azimuth_deg.toFixed(0)}°`],
+    ]),
+    answers([
+      ['heat into the pool', show(result.heat_W, 'heatRate'), range('heat_W', 'heatRate')],
+      ['to the collector', show(result.inlet_C, 'temperature')],
+      [
+        'from the collector',
+        show(result.outlet_C, 'temperature'),
+        `warmer by ${show(result.rise_K, 'temperatureDifference')}`,
+      ],
+      ['sun on the panel’s plane', show(result.planeIrradiance_Wm2, 'irradiance')],
+      [
+        'efficiency',
+        result.efficiency === null ? '—' : `${(100 * result.efficiency).toFixed(0)} %`,
+        `on ${show(result.area.gross_m2, 'area')} of panel`,
+      ],
+      ['standing dry it reaches', show(result.dryStanding_C, 'temperature')],
+      [
+        'first water after standing',
+        show(result.firstSlug.temperature_C, 'temperature'),
+        `${show(result.firstSlug.volume_m3, 'volume')} of it`,
+      ],
+      ['warms this pool on a sunny day by', show(result.poolPerSunnyDay_K, 'temperatureDifference')],
+    ]),
+    table(
+      [
+        { title: 'section' },
+        { title: 'pass' },
+        { title: 'heat', right: true },
+        { title: 'in', right: true },
+        { title: 'out', right: true },
+        { title: 'coolest tube', right: true },
+        { title: 'hottest tube', right: true },
+      ],
+      result.banks.map((bank) => {
+        const outlets = bank.tubes.map((tube) => tube.outlet_C).filter(Number.isFinite);
+        return [
+          bank.section,
+          bank.id,
+          show(bank.heat_W, 'heatRate'),
+          show(bank.inlet_C, 'temperature'),
+          show(bank.outlet_C, 'temperature'),
+          show(outlets.length > 0 ? Math.min(...outlets) : null, 'temperature'),
+          show(outlets.length > 0 ? Math.max(...outlets) : null, 'temperature'),
+        ];
+      }),
+    ),
+    'A hotter return is not more heat: heat is flow times rise.\n',
+  ].join('\n');
+}
+
+/** Time of the moment. @throws {WrongInput} */
+function atOf(args: Arguments): string {
+  const at = args.text('at');
+  if (at === undefined)
+    throw new WrongInput('--at is missing; expected a local time as --at 2026-04-12T11:00');
+  if (!AT.test(at)) throw new WrongInput(`--at ${at}: expected a local time as 2026-04-12T11:00`);
+  return at;
+}
+
+/** Heat at one moment. */
+export const heatCommand: Command = {
+  name: 'heat',
+  usage: 'heat FILE --at 2026-04-12T11:00 [--water 80F --air 75F --dew 50F --wind 5mph --sky clear]',
+  about: 'how much heat at one moment, and each tube’s temperature',
+  options: {
+    at: { value: '2026-04-12T11:00', about: 'local time at the site' },
+    water: { value: '80F', about: 'pool water' },
+    air: { value: '75F', about: 'air' },
+    dew: { value: '50F', about: 'dew point' },
+    wind: { value: '"5 mph"', about: 'wind at 10 m in the open' },
+    sky: { value: 'clear|hazy|overcast|W/m²', about: 'sky in words, or global irradiance on the level' },
+    ...OUTPUT_OPTIONS,
+  },
+  words: [1, 1],
+  async run(args, io) {
+    const at = atOf(args);
+    const sky = skyOf(args.text('sky'));
+    const project = await loadProject(io, args.words[0]);
+    const system = systemOf(args, project.units);
+    const answer = heat(project, {
+      at,
+      water_C: quantityOf(args, 'water', 'temperature', system),
+      air_C: quantityOf(args, 'air', 'temperature', system),
+      dewPoint_C: quantityOf(args, 'dew', 'temperature', system),
+      wind_ms: quantityOf(args, 'wind', 'windSpeed', system),
+      sky,
+    });
+    return reportAnswer(answer, args, io, () => `${project.name}\n\n${heatText(answer, shower(system))}`, {
+      resistances: answer.result.resistances,
+    });
+  },
+};

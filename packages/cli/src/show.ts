@@ -1,0 +1,43 @@
+import { formatQuantity } from '@sunlap/project/units/format';
+import type { QuantityKind, UnitSystem } from '@sunlap/project/units/kinds';
+import { usualUnit } from '@sunlap/project/units/kinds';
+import { parseQuantity } from '@sunlap/project/units/parse';
+import type { Arguments } from './args';
+import { WrongInput } from './io';
+
+/** Writes values in the person's units. */
+export type Show = (value: number | null | undefined, kind: QuantityKind) => string;
+
+export function shower(system: UnitSystem): Show {
+  return (value, kind) =>
+    value === null || value === undefined || !Number.isFinite(value)
+      ? '—'
+      : formatQuantity(value, kind, system).text;
+}
+
+/** Units of the table: what was asked for, else the file's own. */
+export function systemOf(args: Arguments, ofFile: UnitSystem): UnitSystem {
+  const asked = args.text('units');
+  if (asked === undefined) return ofFile;
+  if (asked === 'us' || asked === 'metric') return asked;
+  throw new WrongInput(`--units ${asked}: expected us or metric`);
+}
+
+/** Reads a quantity of an option as people write it; undefined when the option is absent. */
+export function quantityOf(
+  args: Arguments,
+  name: string,
+  kind: QuantityKind,
+  system: UnitSystem,
+): number | undefined {
+  const text = args.text(name);
+  if (text === undefined) return undefined;
+  const read = parseQuantity(text, kind, usualUnit(kind, system));
+  if (!read.ok) throw new WrongInput(`--${name} ${text}: ${read.message}`);
+  return read.value;
+}
+
+/** Least and most with a share, e.g. `83–112 %`. */
+export function shareRange(least: number, most: number): string {
+  return `${(100 * least).toFixed(0)}–${(100 * most).toFixed(0)} %`;
+}
