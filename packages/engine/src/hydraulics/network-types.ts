@@ -19,6 +19,11 @@ export interface NetworkNode {
    * the air at height z: z. Left out: the head is solved for.
    */
   readonly fixedHead_m?: number;
+  /**
+   * Water put in from outside [kg/s], negative when taken out; 0 when left out. For a part studied alone at a
+   * given flow. Not at a node that has a tee, and not where the head is held.
+   */
+  readonly inflow_kgs?: number;
 }
 
 /** Straight round pipe, Darcy–Weisbach, with whatever fittings stand on it lumped into one K. */
