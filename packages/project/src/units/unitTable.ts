@@ -217,7 +217,7 @@ export const UNITS: Readonly<Record<Dimension, readonly Unit[]>> = {
   ],
   slope: [
     unit('%', 0.01, 'percent|pct'),
-    unit('in/ft', 1 / 12, '"/ft|"/foot|"/foot|"/\'|in/foot|inch/foot|inches/foot|inch/ft|inches/ft|in/\''),
+    unit('in/ft', 1 / 12, '"/ft|"/foot|"/\'|in/foot|inch/foot|inches/foot|inch/ft|inches/ft|in/\''),
     unit('mm/m', 0.001, 'mm/metre|mm/meter|‰'),
     unit('cm/m', 0.01, 'cm/metre|cm/meter'),
     unit('m/m', 1, 'ft/ft|in/in|mm/mm'),
