@@ -1,6 +1,6 @@
 import { e_tilt, MakeTime, SiderealTime, SunPosition } from 'astronomy-engine';
 import { DomainError } from '../numeric/errors';
-import { pressureAtElevation_Pa } from './air';
+import { pressureAtElevation } from '../fluids/moist-air';
 import type { Place, RefractingAir } from './place';
 
 const RAD = Math.PI / 180;
@@ -102,7 +102,7 @@ export function sunPlace(utc_ms: number, place: Place, air?: RefractingAir): Sun
   const distance = Math.hypot(vx, vy, vz);
   const trueZenith = geocentric + (PARALLAX_DEG / distance) * horizontal;
 
-  const pressure = air ? air.pressure_Pa : pressureAtElevation_Pa(place.elevation_m);
+  const pressure = air ? air.pressure_Pa : pressureAtElevation(place.elevation_m);
   const temperature = air ? air.temperature_C : 10;
   const azimuth = horizontal < 1e-12 ? 180 : (Math.atan2(east, north) / RAD + 360) % 360;
   return {

@@ -1,0 +1,63 @@
+/**
+ * What the outside does to one metre of tube, as a function of the tube's outer surface temperature.
+ * Shared by all tubes and pieces that stand in the same surroundings.
+ */
+export interface OuterCurve {
+  /** The exact answer; fills `out`. */
+  readonly exact: (surface_C: number, out: OuterState) => void;
+  /** Values met so far on a 2 K grid: conductance, conductance × temperature, backing share. */
+  readonly grid: Float64Array;
+}
+
+/** Linear loss of one metre of tube about a surface temperature. */
+export interface OuterState {
+  /** U′o [W/mK] */
+  conductance_WmK: number;
+  /** Te, weighted mean of what is exchanged with [°C] */
+  surroundings_C: number;
+  /** Share of what the backing strip absorbs that comes to the tube [–] */
+  backingShare: number;
+}
+
+const LOW = -60;
+const STEP = 2;
+const NODES = 111;
+
+/** Wraps an exact function of surface temperature with an empty grid. */
+export function outerCurve(exact: OuterCurve['exact']): OuterCurve {
+  return { exact, grid: new Float64Array(3 * NODES).fill(Number.NaN) };
+}
+
+/**
+ * Reads a curve, linear between grid points 2 K apart that are filled when first met: within 0.1 % of the
+ * exact value except where still air meets a surface at air temperature. Outside −60…160 °C it is exact.
+ *
+ * @param curve      surroundings
+ * @param surface_C  outer surface of the tube [°C]
+ * @param out        receives the state
+ */
+export function readOuter(curve: OuterCurve, surface_C: number, out: OuterState): void {
+  const x = (surface_C - LOW) / STEP;
+  if (!(x >= 0 && x < NODES - 1)) {
+    curve.exact(surface_C, out);
+    return;
+  }
+  const i = Math.floor(x);
+  const g = curve.grid;
+  const a = 3 * i;
+  const b = a + 3;
+  if (Number.isNaN(g[a])) fill(curve, i, out);
+  if (Number.isNaN(g[b])) fill(curve, i + 1, out);
+  const t = x - i;
+  const u = g[a] + (g[b] - g[a]) * t;
+  out.conductance_WmK = u;
+  out.surroundings_C = (g[a + 1] + (g[b + 1] - g[a + 1]) * t) / u;
+  out.backingShare = g[a + 2] + (g[b + 2] - g[a + 2]) * t;
+}
+
+function fill(curve: OuterCurve, i: number, out: OuterState): void {
+  curve.exact(LOW + STEP * i, out);
+  curve.grid[3 * i] = out.conductance_WmK;
+  curve.grid[3 * i + 1] = out.conductance_WmK * out.surroundings_C;
+  curve.grid[3 * i + 2] = out.backingShare;
+}
