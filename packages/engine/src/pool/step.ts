@@ -1,7 +1,8 @@
-import { waterDensity, waterEnthalpy } from '../fluids/water';
+import { waterDensity } from '../fluids/water';
 import { DomainError } from '../numeric/errors';
 import { findRoot } from '../numeric/roots';
 import { checkConditions, type PoolBody, type PoolConditions } from './conditions';
+import { HOTTEST_POOL_C, poolEnthalpy } from './enthalpy';
 import type { PoolHeater } from './heater';
 import { latentHeat, MELTING_HEAT_JKG } from './latent-heat';
 import { type SurfaceHeat, surfaceHeat, surfaceStep } from './surface';
@@ -45,18 +46,18 @@ export interface PoolStep {
 /** Heat of a collector into the pool [W] as a function of the pool's temperature [°C]. */
 export type CollectorHeat = (water_C: number) => number;
 
+const DENSITY = waterDensity(25);
 const NO_HEAT: CollectorHeat = () => 0;
-const FULL_C = 60; // no correlation here holds for hotter water
 const HARDEST = 0.98; // share of the water that may freeze before the pool counts as frozen through
 
 /** Mass of the pool's water [kg], at 25 °C; it is kept, make-up and overflow replace what leaves and comes. */
 export function poolMass_kg(body: PoolBody): number {
-  return body.volume_m3 * waterDensity(25);
+  return body.volume_m3 * DENSITY;
 }
 
 /** Heat held [J]: mass × h(T), less the heat of melting of the ice. */
 export function poolHeat_J(body: PoolBody, state: PoolState): number {
-  return poolMass_kg(body) * waterEnthalpy(state.water_C) - state.ice_kg * MELTING_HEAT_JKG;
+  return poolMass_kg(body) * poolEnthalpy(state.water_C) - state.ice_kg * MELTING_HEAT_JKG;
 }
 
 /**
@@ -86,21 +87,21 @@ export function stepPool(
   heater: PoolHeater | null = null,
 ): PoolStep {
   checkConditions(conditions);
-  if (!(state.water_C >= 0 && state.water_C <= FULL_C))
-    throw new DomainError('water temperature', state.water_C, `[0, ${FULL_C}] °C`);
+  if (!(state.water_C >= 0 && state.water_C <= HOTTEST_POOL_C))
+    throw new DomainError('water temperature', state.water_C, `[0, ${HOTTEST_POOL_C}] °C`);
   if (!(state.ice_kg >= 0)) throw new DomainError('ice', state.ice_kg, '[0, ∞) kg');
   const c = conditions;
   const dt = c.step_s;
   const mass = poolMass_kg(body);
   const start = poolHeat_J(body, state);
   const surface = surfaceStep(body, c, state.ice_kg);
-  const mains = waterEnthalpy(c.mains_C);
-  const rainIn = waterEnthalpy(c.rain_C);
+  const mains = poolEnthalpy(c.mains_C);
+  const rainIn = poolEnthalpy(c.rain_C);
   const rain_kg = c.rain_kgm2 * body.area_m2;
 
   const at = (t: number): Balance => {
     const flux = surfaceHeat(surface, t);
-    const h = waterEnthalpy(t);
+    const h = poolEnthalpy(t);
     const evaporated = (-flux.evaporation_W / latentHeat(t)) * dt;
     const makeUp_kg = Math.max(0, evaporated) + c.splash_kg + c.backwash_kg;
     const balance = {
@@ -128,7 +129,7 @@ export function stepPool(
   let heater_J = 0;
   if (heater && heater.enabled > 0 && water_C < heater.setpoint_C) {
     const most = heater.capacity_W * heater.enabled * dt;
-    const wanted = mass * waterEnthalpy(heater.setpoint_C) - start - at(heater.setpoint_C).sum_J;
+    const wanted = mass * poolEnthalpy(heater.setpoint_C) - start - at(heater.setpoint_C).sum_J;
     if (wanted <= most) {
       heater_J = Math.max(0, wanted);
       water_C = heater.setpoint_C;
@@ -139,7 +140,7 @@ export function stepPool(
   }
 
   const balance = at(water_C);
-  const warm = mass * waterEnthalpy(water_C);
+  const warm = mass * poolEnthalpy(water_C);
   let ice_kg = 0;
   let frozenThrough_J = 0;
   if (water_C === 0) {
@@ -207,14 +208,14 @@ function settle(
   extra_J: number,
   guess_C: number,
 ): { water_C: number; converged: boolean } {
-  const lack = (t: number): number => mass * waterEnthalpy(t) - start_J - extra_J - at(t).sum_J;
+  const lack = (t: number): number => mass * poolEnthalpy(t) - start_J - extra_J - at(t).sum_J;
   const enough = 1e-9 * mass * 4180; // a millionth of a millikelvin
   let t0 = guess_C;
   let f0 = lack(t0);
   if (guess_C === 0 && f0 >= 0) return { water_C: 0, converged: true };
   let t1 = t0 - f0 / (mass * 4200);
   for (let step = 0; step < 12; step++) {
-    if (!(t1 >= 0 && t1 <= FULL_C)) break;
+    if (!(t1 >= 0 && t1 <= HOTTEST_POOL_C)) break;
     const f1 = lack(t1);
     if (Math.abs(f1) <= enough) return { water_C: t1, converged: true };
     const next = t1 - (f1 * (t1 - t0)) / (f1 - f0);
@@ -223,8 +224,8 @@ function settle(
     t1 = next;
   }
   if (lack(0) >= 0) return { water_C: 0, converged: true };
-  if (!(lack(FULL_C) >= 0))
-    throw new DomainError('balance of the pool', `over ${FULL_C} °C`, `[0, ${FULL_C}] °C`);
-  const found = findRoot(lack, 0, FULL_C, 1e-12);
+  if (!(lack(HOTTEST_POOL_C) >= 0))
+    throw new DomainError('balance of the pool', `over ${HOTTEST_POOL_C} °C`, `[0, ${HOTTEST_POOL_C}] °C`);
+  const found = findRoot(lack, 0, HOTTEST_POOL_C, 1e-12);
   return { water_C: found.root, converged: found.converged };
 }

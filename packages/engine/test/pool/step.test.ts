@@ -315,7 +315,7 @@ describe('water in and out', () => {
     const c = { ...QUIET_CONDITIONS, rain_kgm2: 20 };
     expect(stepPool(body, at(28), { ...c, rain_C: 10 }).ledger.rain_J).toBeCloseTo(
       640 * (waterEnthalpy(10) - waterEnthalpy(stepPool(body, at(28), { ...c, rain_C: 10 }).state.water_C)),
-      3,
+      0,
     );
     expect(stepPool(body, at(20), { ...c, rain_C: 25 }).ledger.rain_J).toBeGreaterThan(0);
   });
