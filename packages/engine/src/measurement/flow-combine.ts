@@ -21,7 +21,7 @@ export interface CombinedFlow {
 /**
  * Several measurements of one flow become one, weighted by 1/u². For the weights u is U95/1.96, so that a pail
  * with two lucky repeats does not outweigh a good meter. Errors that two measurements share (same source name:
- * the same pail, the same thumb) add with their signs, the others as independent.
+ * the same pail, the same thumb) add with their signs; scatter and all others are independent.
  *
  * Consistency by χ² = Σ(V̇_i − V̇)²/u_i² with n − 1 degrees of freedom (Birge 1932; Mandel & Paule). When it
  * would be exceeded by chance less than once in twenty, they disagree: the mean keeps its value, its doubt is
@@ -53,7 +53,13 @@ export function combineFlows(flows: readonly FlowMeasurement[]): CombinedFlow {
   const chance = 1 - chiSquareCdf(chiSquare, dof);
   const birge = Math.sqrt(chiSquare / dof);
   const consistent = chance >= 0.05;
-  const components = merged(flows.flatMap((f, i) => scaled(f.components, weights[i]!)));
+  const components = merged(
+    flows.flatMap((f, i) =>
+      scaled(f.components, weights[i]!).map((c) =>
+        c.dof < Infinity ? { ...c, source: `${c.source}.${i + 1}` } : c,
+      ),
+    ),
+  );
   const notices: Notice[] = [];
   if (!consistent) {
     const own = Math.hypot(...components.map((c) => c.effect));

@@ -1,0 +1,300 @@
+import { DomainError } from '../numeric/errors';
+import type { Notice } from '../numeric/notice';
+import { mean } from '../numeric/statistics';
+import { type Component, fromLimits, fromReadings } from './component';
+import { combine } from './coverage';
+import { type Place, placeLimit } from './place';
+
+export interface Thermometer {
+  /** class, ± [K] */
+  limit_K: number;
+  /** last digit or mark [K] */
+  resolution_K: number;
+  /** reading minus truth, from a calibration [K] */
+  offset_K?: number;
+}
+
+export interface TemperatureReadings {
+  readings_C: readonly number[];
+  thermometer: Thermometer;
+  place: Place;
+  /** instead of the usual doubt of that place, ± [K] */
+  placeLimit_K?: number;
+}
+
+/** Both thermometers held in one pail of water, stirred. */
+export interface OnePail {
+  inlet_C: readonly number[];
+  outlet_C: readonly number[];
+  /** how far the offset may move between pail and loop, ± [K]; 0.05 is common practice */
+  driftLimit_K?: number;
+}
+
+export interface RiseTest {
+  inlet: TemperatureReadings;
+  outlet: TemperatureReadings;
+  onePail?: OnePail;
+  /** correlation of the two thermometers' class errors [–], 0…1: same make and batch; 1 = one thermometer for both */
+  classCorrelation?: number;
+  /** water of the pool away from the return [°C] */
+  pool_C?: number;
+}
+
+export interface Rise {
+  rise_K: number;
+  inlet_C: number;
+  outlet_C: number;
+  standardUncertainty_K: number;
+  expandedUncertainty_K: number;
+  dof: number;
+  components: Component[];
+  /** outlet minus inlet thermometer in the same water, already taken off [K] */
+  offset_K: number;
+  /** correlation of the two readings’ instrument errors that the check amounts to [–] */
+  correlation: number;
+}
+
+export interface RiseOutcome {
+  rise: Rise | undefined;
+  notices: Notice[];
+}
+
+/**
+ * Rise of temperature over the collector, with resolution, class, calibration, place and scatter of each
+ * thermometer.
+ *
+ * Readings taken in pairs (as many at the inlet as at the outlet) are differenced first, so that a drift both
+ * saw drops out; otherwise each side scatters alone. Class errors of correlation r are one shared error √r and
+ * two own √(1 − r) (JCGM 100:2008, F.1.2.3), so that every component of the rise is independent. A check in
+ * one pail replaces the classes by what the check leaves: its scatter, both resolutions once more, and drift;
+ * the correlation it amounts to is r = (u₁² + u₂² − u_Δ²)/(2u₁u₂).
+ *
+ * @param test a person's readings [°C]
+ * @throws {DomainError} a limit negative or not finite, or correlation outside 0…1
+ * @example rise({ inlet: { readings_C: [26], … }, outlet: { readings_C: [29], … } }).rise?.rise_K // 3
+ */
+export function rise(test: RiseTest): RiseOutcome {
+  const r = test.classCorrelation ?? 0;
+  if (!(r >= 0 && r <= 1)) throw new DomainError('correlation of the thermometers', r, '[0, 1]');
+  const notices: Notice[] = [];
+  const pairs = test.inlet.readings_C.length === test.outlet.readings_C.length;
+  const inlet = sane(test.inlet.readings_C, '/inlet/readings_C', notices);
+  const outlet = sane(test.outlet.readings_C, '/outlet/readings_C', notices);
+  if (inlet.length === 0 || outlet.length === 0) return { rise: undefined, notices };
+  placeNotices(test, notices);
+
+  const paired = pairs && inlet.length === outlet.length && inlet.length > 1;
+  const check = onePail(test, notices);
+  const components: Component[] = [
+    ...scatter(inlet, outlet, paired),
+    fromLimits(
+      'thermometer.inlet.resolution',
+      'last digit of the inlet thermometer',
+      -0.5,
+      test.inlet.thermometer.resolution_K,
+    ),
+    fromLimits(
+      'thermometer.outlet.resolution',
+      'last digit of the outlet thermometer',
+      0.5,
+      test.outlet.thermometer.resolution_K,
+    ),
+    fromLimits(
+      'place.inlet',
+      'where the inlet thermometer was held',
+      -1,
+      test.inlet.placeLimit_K ?? placeLimit(test.inlet.place),
+    ),
+    fromLimits(
+      'place.outlet',
+      'where the outlet thermometer was held',
+      1,
+      test.outlet.placeLimit_K ?? placeLimit(test.outlet.place),
+    ),
+    ...(check ? check.components : classes(test, r)),
+  ].filter((c) => c.effect !== 0);
+  const warm = mean(outlet) - (test.outlet.thermometer.offset_K ?? 0) - (check?.offset ?? 0);
+  const cool = mean(inlet) - (test.inlet.thermometer.offset_K ?? 0);
+  const u = combine(components);
+  const result: Rise = {
+    rise_K: warm - cool,
+    inlet_C: cool,
+    outlet_C: warm,
+    standardUncertainty_K: u.standardUncertainty,
+    expandedUncertainty_K: u.expandedUncertainty,
+    dof: u.dof,
+    components,
+    offset_K: check?.offset ?? 0,
+    correlation: check ? impliedCorrelation(test, check.components) : r,
+  };
+  signNotices(test, result, notices);
+  return { rise: result, notices };
+}
+
+function sane(readings: readonly number[], path: string, notices: Notice[]): number[] {
+  const good: number[] = [];
+  readings.forEach((t, i) => {
+    if (t > 0 && t < 100) good.push(t);
+    else
+      notices.push({
+        code: 'temperature.impossible',
+        severity: 'unsure',
+        path: `${path}/${i}`,
+        message: `${t} °C is not running water; the reading is left out.`,
+        remedy: 'See whether it was read in °F.',
+      });
+  });
+  if (good.length === 0)
+    notices.push({
+      code: 'temperature.none',
+      severity: 'unsure',
+      path,
+      message: 'There is no usable reading here, so no rise.',
+      remedy: 'Read both thermometers three times, in pairs.',
+    });
+  return good;
+}
+
+function scatter(inlet: readonly number[], outlet: readonly number[], paired: boolean): Component[] {
+  if (paired)
+    return [
+      fromReadings(
+        'rise.repeats',
+        'scatter of the rise',
+        1,
+        outlet.map((t, i) => t - inlet[i]!),
+      ),
+    ];
+  const each: Component[] = [];
+  if (inlet.length > 1) each.push(fromReadings('inlet.repeats', 'scatter at the inlet', -1, inlet));
+  if (outlet.length > 1) each.push(fromReadings('outlet.repeats', 'scatter at the outlet', 1, outlet));
+  return each;
+}
+
+function classes(test: RiseTest, r: number): Component[] {
+  const a = test.inlet.thermometer.limit_K;
+  const b = test.outlet.thermometer.limit_K;
+  return [
+    fromLimits(
+      'thermometer.class.shared',
+      'class error both thermometers share',
+      Math.sqrt(r),
+      Math.abs(b - a),
+    ),
+    fromLimits('thermometer.inlet.class', 'class of the inlet thermometer', -Math.sqrt(1 - r), a),
+    fromLimits('thermometer.outlet.class', 'class of the outlet thermometer', Math.sqrt(1 - r), b),
+  ];
+}
+
+function onePail(test: RiseTest, notices: Notice[]): { offset: number; components: Component[] } | undefined {
+  if (test.onePail === undefined) return undefined;
+  const { inlet_C, outlet_C, driftLimit_K = 0.05 } = test.onePail;
+  const count = Math.min(inlet_C.length, outlet_C.length);
+  const difference = Array.from({ length: count }, (_, i) => outlet_C[i]! - inlet_C[i]!).filter(
+    Number.isFinite,
+  );
+  if (difference.length === 0) {
+    notices.push({
+      code: 'onePail.none',
+      severity: 'unsure',
+      path: '/onePail',
+      message: 'The check in one pail has no pair of readings and is not used.',
+    });
+    return undefined;
+  }
+  const known = (test.outlet.thermometer.offset_K ?? 0) - (test.inlet.thermometer.offset_K ?? 0);
+  const offset = mean(difference) - known;
+  const allowed = test.inlet.thermometer.limit_K + test.outlet.thermometer.limit_K;
+  if (
+    Math.abs(offset) >
+    1.1 * allowed + test.inlet.thermometer.resolution_K + test.outlet.thermometer.resolution_K
+  )
+    notices.push({
+      code: 'onePail.apart',
+      severity: 'unsure',
+      path: '/onePail',
+      message: `In one pail the thermometers differ by ${Math.abs(offset).toFixed(1)} K, more than both classes allow: one is faulty, or they were not in the same water.`,
+      remedy: 'Tie them tip to tip, stir, wait three minutes, read again.',
+    });
+  return {
+    offset,
+    components: [
+      ...(difference.length > 1
+        ? [fromReadings('onePail.repeats', 'scatter of the check in one pail', -1, difference)]
+        : []),
+      fromLimits(
+        'onePail.inletResolution',
+        'last digit in the check, inlet',
+        0.5,
+        test.inlet.thermometer.resolution_K,
+      ),
+      fromLimits(
+        'onePail.outletResolution',
+        'last digit in the check, outlet',
+        -0.5,
+        test.outlet.thermometer.resolution_K,
+      ),
+      fromLimits('onePail.drift', 'drift since the check in one pail', -1, driftLimit_K),
+    ],
+  };
+}
+
+function impliedCorrelation(test: RiseTest, check: readonly Component[]): number {
+  const a = test.inlet.thermometer.limit_K / Math.sqrt(3);
+  const b = test.outlet.thermometer.limit_K / Math.sqrt(3);
+  if (!(a > 0 && b > 0)) return 0;
+  const left = check.reduce((sum, c) => sum + c.effect ** 2, 0);
+  return Math.max(-1, Math.min(1, (a * a + b * b - left) / (2 * a * b)));
+}
+
+function placeNotices(test: RiseTest, notices: Notice[]): void {
+  for (const side of ['inlet', 'outlet'] as const) {
+    const place = test[side].place;
+    if (place === 'elsewhere')
+      notices.push({
+        code: 'place.elsewhere',
+        severity: 'unsure',
+        path: `/${side}/place`,
+        message: 'This thermometer was not in the water of the loop, so the rise means little.',
+        remedy:
+          'Hold one where water enters the collector and one where it leaves, or both in the same pail first.',
+      });
+    if (place === 'skimmer' || place === 'pool')
+      notices.push({
+        code: 'place.notBulk',
+        severity: 'unsure',
+        path: `/${side}/place`,
+        message: 'Water at the surface is not the water the pump draws; ±0.5 K is allowed for that.',
+        remedy: 'Read the water that enters the collector, or an arm’s length down away from the return.',
+      });
+  }
+}
+
+function signNotices(test: RiseTest, found: Rise, notices: Notice[]): void {
+  if (test.pool_C !== undefined && found.outlet_C < test.pool_C - found.expandedUncertainty_K)
+    notices.push({
+      code: 'return.colderThanPool',
+      severity: 'heat',
+      path: '/outlet/readings_C',
+      message: 'The return is colder than the pool: just now the collector cools it.',
+      remedy:
+        'In the evening that means close the valve; at noon, check for swapped thermometers or a return mixed with other water.',
+    });
+  if (found.rise_K < -found.expandedUncertainty_K)
+    notices.push({
+      code: 'rise.negative',
+      severity: 'heat',
+      path: '/outlet/readings_C',
+      message: `The water leaves ${Math.abs(found.rise_K).toFixed(1)} K colder than it came: heat is lost, or inlet and outlet were swapped.`,
+      remedy: 'Exchange the two thermometers and read again.',
+    });
+  else if (Math.abs(found.rise_K) <= found.expandedUncertainty_K)
+    notices.push({
+      code: 'rise.lost',
+      severity: 'unsure',
+      path: '/outlet/readings_C',
+      message: `A rise of ${found.rise_K.toFixed(1)} K cannot be told from none with these thermometers (±${found.expandedUncertainty_K.toFixed(1)} K).`,
+      remedy:
+        'Compare both thermometers in one pail, and throttle the flow for the time of the test so that the rise grows.',
+    });
+}
