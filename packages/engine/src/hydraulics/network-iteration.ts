@@ -1,7 +1,7 @@
 import { firstLine } from './link-laws';
 import { closeMass, emptyStep, gradientStep, newtonStep, type Step } from './network-step';
 import type { Structure } from './network-structure';
-import { emptyPoint, evaluate, type Mode, massBalance, type Numbers, type Point } from './network-system';
+import { emptyPoint, evaluate, heldOverDatum, type Mode, massBalance, type Numbers, type Point } from './network-system';
 import type { ResidualKind } from './network-types';
 
 /** Mass at each node over the total flow. */
@@ -75,8 +75,8 @@ function linearise(structure: Structure, numbers: Numbers, mode: Mode, point: Po
     const f = structure.fromUnknown[i]!;
     const t = structure.toUnknown[i]!;
     let e = point.law[i]!;
-    if (f < 0) e -= numbers.fixed[structure.from[i]!]!;
-    if (t < 0) e += numbers.fixed[structure.to[i]!]!;
+    if (f < 0) e -= heldOverDatum(structure, numbers, structure.from[i]!);
+    if (t < 0) e += heldOverDatum(structure, numbers, structure.to[i]!);
     if (mode.buoyancy) e -= numbers.laws.buoyancy[structure.links[i]!]!;
     point.energy[i] = e;
   }

@@ -43,7 +43,10 @@ export function writeSolution(
     shut: structure.closed.slice(),
     still: structure.still.slice(),
   };
-  for (let k = 0; k < structure.nodes.length; k++) solution.head_m[structure.nodes[k]!] = point.head[k]!;
+  for (let k = 0; k < structure.nodes.length; k++) {
+    const node = structure.nodes[k]!;
+    solution.head_m[node] = point.head[k]! + numbers.fixed[structure.datum[node]!]!;
+  }
   for (let i = 0; i < structure.links.length; i++) {
     const at = structure.links[i]!;
     const m = point.flow[i]!;

@@ -100,7 +100,10 @@ function takeStart(
 ): void {
   const { structure, now } = work;
   for (let i = 0; i < structure.links.length; i++) now.flow[i] = start.flow_kgs[structure.links[i]!]!;
-  for (let k = 0; k < structure.nodes.length; k++) now.head[k] = start.head_m[structure.nodes[k]!]!;
+  for (let k = 0; k < structure.nodes.length; k++) {
+    const node = structure.nodes[k]!;
+    now.head[k] = start.head_m[node]! - numbers.fixed[structure.datum[node]!]!;
+  }
   massBalance(structure, numbers, now.flow, now.mass);
   closeMass(structure, now.mass, now.flow);
   evaluate(structure, numbers, mode, now);

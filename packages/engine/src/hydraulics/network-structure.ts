@@ -25,6 +25,11 @@ export interface Structure {
   readonly parentNode: Int32Array;
   /** per node of the description, 1 when no open way leads to a fixed head */
   readonly still: Uint8Array;
+  /**
+   * Per node of the description, the fixed-head node its part of the network is measured from (−1 in still
+   * water): heads are small differences where flow is, whatever the height of the whole.
+   */
+  readonly datum: Int32Array;
   readonly tees: TeeLegs;
   cholesky(): CholeskyPlan;
   lu(): LuPlan;
@@ -94,6 +99,7 @@ export function analyse(description: NetworkDescription, closed: Uint8Array): St
       return unknown[link.from === reach.order[k] ? link.to : link.from]!;
     }),
     still: reach.still,
+    datum: reach.datum,
     tees: teeLegs(description, openAt),
   };
   let cholesky: CholeskyPlan | undefined;
@@ -125,26 +131,31 @@ function reachFromFixed(description: NetworkDescription, closed: Uint8Array) {
     incident[next[links[i]!.to]!++] = i;
   }
   const still = new Uint8Array(nodes.length).fill(1);
-  const queue: number[] = [];
-  for (let n = 0; n < nodes.length; n++) {
-    if (nodes[n]!.fixedHead_m === undefined) continue;
-    still[n] = 0;
-    queue.push(n);
-  }
-  const fixed = queue.length;
+  const datum = new Int32Array(nodes.length).fill(-1);
+  const order: number[] = [];
   const parent: number[] = [];
-  for (let q = 0; q < queue.length; q++) {
-    const n = queue[q]!;
-    for (let t = start[n]!; t < start[n + 1]!; t++) {
-      const link = links[incident[t]!]!;
-      const other = link.from === n ? link.to : link.from;
-      if (!still[other]) continue;
-      still[other] = 0;
-      queue.push(other);
-      parent.push(incident[t]!);
+  const queue: number[] = [];
+  for (let seed = 0; seed < nodes.length; seed++) {
+    if (nodes[seed]!.fixedHead_m === undefined || !still[seed]) continue;
+    still[seed] = 0;
+    datum[seed] = seed;
+    queue.push(seed);
+    for (let q = queue.length - 1; q < queue.length; q++) {
+      const n = queue[q]!;
+      for (let t = start[n]!; t < start[n + 1]!; t++) {
+        const link = links[incident[t]!]!;
+        const other = link.from === n ? link.to : link.from;
+        if (!still[other]) continue;
+        still[other] = 0;
+        datum[other] = seed;
+        queue.push(other);
+        if (nodes[other]!.fixedHead_m !== undefined) continue;
+        order.push(other);
+        parent.push(incident[t]!);
+      }
     }
   }
-  return { still, order: queue.slice(fixed), parent };
+  return { still, datum, order, parent };
 }
 
 function teeLegs(description: NetworkDescription, openAt: Int32Array): TeeLegs {

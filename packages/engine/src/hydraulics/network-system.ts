@@ -33,7 +33,7 @@ export interface Mode {
 export interface Point {
   /** per open link [kg/s] */
   readonly flow: Float64Array;
-  /** per unknown node, on the level of run leg 1 at a tee [m] */
+  /** per unknown node over its datum, on the level of run leg 1 at a tee [m] */
   readonly head: Float64Array;
   /** heads of the laws and their slopes */
   readonly law: Float64Array;
@@ -175,6 +175,11 @@ export function massBalance(
   }
 }
 
+/** A held head over the datum of its part of the network [m]. */
+export function heldOverDatum(structure: Structure, numbers: Numbers, node: number): number {
+  return numbers.fixed[node]! - numbers.fixed[structure.datum[node]!]!;
+}
+
 /** Energy without tees. */
 function balance(structure: Structure, numbers: Numbers, mode: Mode, point: Point): void {
   const { links, from, to, fromUnknown, toUnknown } = structure;
@@ -183,8 +188,8 @@ function balance(structure: Structure, numbers: Numbers, mode: Mode, point: Poin
   for (let i = 0; i < links.length; i++) {
     const f = fromUnknown[i]!;
     const t = toUnknown[i]!;
-    const headFrom = f >= 0 ? head[f]! : numbers.fixed[from[i]!]!;
-    const headTo = t >= 0 ? head[t]! : numbers.fixed[to[i]!]!;
+    const headFrom = f >= 0 ? head[f]! : heldOverDatum(structure, numbers, from[i]!);
+    const headTo = t >= 0 ? head[t]! : heldOverDatum(structure, numbers, to[i]!);
     let e = law[i]! - headFrom + headTo;
     if (mode.buoyancy) e -= numbers.laws.buoyancy[links[i]!]!;
     energy[i] = e;

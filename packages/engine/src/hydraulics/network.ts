@@ -130,7 +130,10 @@ function turnCheckValves(
   }
   if (turned) return true;
   const head = numbers.fixed.slice();
-  for (let k = 0; k < structure.nodes.length; k++) head[structure.nodes[k]!] = now.head[k]!;
+  for (let k = 0; k < structure.nodes.length; k++) {
+    const node = structure.nodes[k]!;
+    head[node] = now.head[k]! + numbers.fixed[structure.datum[node]!]!;
+  }
   for (let at = 0; at < closed.length; at++) {
     if (!laws.oneWay[at] || !closed[at] || laws.closed[at]) continue;
     const { from, to } = description.links[at]!;
