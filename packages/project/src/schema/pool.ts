@@ -38,7 +38,24 @@ export const poolSchema = z.strictObject({
   lining: z.optional(z.enum(['plaster', 'tile', 'vinyl', 'fibreglass', 'other'])),
   wish_C: z.number().check(z.gte(0), z.lte(45)),
   automaticMakeUp: z.boolean(),
-  screen: z.optional(z.strictObject({ directLoss: fraction, diffuseLoss: fraction, windLoss: fraction })),
+  /** A screen enclosure over the pool. */
+  screen: z.optional(
+    z.strictObject({
+      height_m: positive,
+      /** How far it reaches past the water on every side. */
+      margin_m: nonNegative,
+      mesh: z.discriminatedUnion('kind', [
+        z.strictObject({
+          kind: z.literal('woven'),
+          wires1_perM: positive,
+          wires2_perM: positive,
+          wireDiameter_m: positive,
+        }),
+        z.strictObject({ kind: z.literal('typed'), openness: fraction }),
+      ]),
+      windLoss: fraction,
+    }),
+  ),
 });
 
 export type Pool = z.infer<typeof poolSchema>;

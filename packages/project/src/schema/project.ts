@@ -4,6 +4,7 @@ import { asBuiltSchema, repairSchema, testDaySchema } from './life';
 import { loopSchema } from './loop';
 import { poolSchema } from './pool';
 import { name, text } from './primitives';
+import { seasonSchema, yardSchema } from './season';
 import { siteSchema } from './site';
 import { pricesSchema, stockSchema } from './stock';
 
@@ -27,6 +28,8 @@ export const projectSchema = z.strictObject({
   pool: poolSchema,
   collector: collectorSchema,
   loop: loopSchema,
+  yard: z.optional(yardSchema),
+  season: z.optional(seasonSchema),
   asBuilt: z.array(asBuiltSchema),
   repairs: z.array(repairSchema),
   testDays: z.array(testDaySchema),
