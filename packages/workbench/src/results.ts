@@ -51,7 +51,10 @@ export interface BankFlow {
   flow_m3s: number;
   headLoss_m: number;
   tubes: TubeFlow[];
-  /** Flow along each header piece from the first end to the last, signed that way [m³/s]. */
+  /**
+   * Flow along each header piece from the first end to the last, signed that way [m³/s]: the lead-in at the
+   * first end (0 when it is capped), the pieces between tees, the lead-in at the last end.
+   */
   supplyHeader_m3s: number[];
   gatherHeader_m3s: number[];
 }
@@ -152,6 +155,8 @@ export interface Answer<T> {
   /** Intervals by the name of the quantity they belong to. */
   band: Record<string, Interval>;
   notices: Notice[];
+  /** False for the quick answer of one solution: no bands, no start-up, no loop curves, no notices. */
+  complete: boolean;
 }
 
 export type FlowAnswer = Answer<FlowValues>;

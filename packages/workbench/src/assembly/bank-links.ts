@@ -78,7 +78,6 @@ export function addBank(
     path: `${geometry.path}/supply`,
     name: `${name} supply header`,
     place,
-    spacing_m: geometry.spacing_m,
   });
   for (let i = 0; i < bank.count; i++) addUnit(supplyTees[i], gatherTees[i], i);
   const gather = addHeader(draft, geometry.gather, gatherTees, gatherEnds, {
@@ -86,7 +85,6 @@ export function addBank(
     path: `${geometry.path}/gather`,
     name: `${name} return header`,
     place,
-    spacing_m: geometry.spacing_m,
   });
   if (bank.kind !== 'rated' && geometry.size) {
     addTees(draft, supplyTees, units, supply, geometry.size.bore_m, geometry.supply.size.bore_m);
@@ -125,7 +123,8 @@ function unitLaw(bank: Bank, geometry: BankGeometry): LinkLaw {
     length_m: bank.length_m,
     bore_m: size.bore_m,
     roughness_m: size.roughness_m,
-    coilDiameter_m: (bank.innerDiameter_m + bank.outerDiameter_m) / 2,
+    // the coil law ends at two bores; `check` names a coil wound tighter
+    coilDiameter_m: Math.max((bank.innerDiameter_m + bank.outerDiameter_m) / 2, 2.001 * size.bore_m),
     minorLoss: 0,
   };
 }
@@ -139,7 +138,6 @@ interface HeaderName {
   path: string;
   name: string;
   place: number;
-  spacing_m: number;
 }
 
 /** Header pieces, all pointing from the first end to the last. */
@@ -159,7 +157,7 @@ function addHeader(
   });
   // a lead-in of no length still joins two nodes
   const lead = law(Math.max(header.leadIn_m, 1e-3));
-  const between = law(label.spacing_m);
+  const between = law(header.spacing_m);
   const { role, path, place } = label;
   const piece = (from: number, to: number, l: LinkLaw, i: number): number =>
     addLink(draft, from, to, l, false, role, path, label.name, place, i);

@@ -42,6 +42,8 @@ export interface HeaderGeometry {
   /** Tee centres from the first end to the last. */
   readonly tees: readonly PanelPoint[];
   readonly leadIn_m: number;
+  /** Between tee centres. */
+  readonly spacing_m: number;
   readonly length_m: number;
   readonly volume_m3: number;
   /** Ends that something is joined to. */
@@ -268,6 +270,7 @@ function bankGeometry(
       last: point(shift + span + leadIn, along),
       tees: units.map((_, i) => point(shift + i * pitch, along)),
       leadIn_m: leadIn,
+      spacing_m: pitch,
       length_m: length,
       volume_m3: area(headerSize.bore_m) * length,
       joined: which === 'supply' ? ends.inflow : ends.outflow,

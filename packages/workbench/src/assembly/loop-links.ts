@@ -3,7 +3,7 @@ import { FITTING_LOSS } from '@sunlap/engine/hydraulics/fitting-loss';
 import type { Filter, Loop, Outlet } from '@sunlap/project/schema/loop';
 import { addLink, addNode, type Draft } from './draft';
 import { givenPathEnd_m, pathLength_m } from './heights';
-import { addPath, DEFAULT_BORE_M, nextBore, type PathEnd } from './path-links';
+import { addPath, DEFAULT_BORE_M, type PathEnd } from './path-links';
 import type { Tables } from './tables';
 
 /** Water of the clean filter's stated loss: 25 °C, as the filter table's rows. */
@@ -28,15 +28,13 @@ export interface OutletLinks {
 /**
  * Suctions from the pool to where they meet.
  *
- * @param level_m       water level over normal [m]
- * @param throttle_Pas2 loss that each suction's throttle takes, Δp/Q² [Pa·s²/m⁶]; by suction
+ * @param level_m water level over normal [m]
  */
 export function addSuctions(
   draft: Draft,
   loop: Loop,
   tables: Tables,
   level_m: number,
-  throttle_Pas2: readonly number[],
 ): { end: PathEnd; suctions: SuctionLinks[] } {
   const shared = loop.suctions.some((s) => s.share !== undefined) && loop.suctions.length > 1;
   const meetHeight = loop.suctions.map((s) => givenPathEnd_m(s.path)).find((h) => h !== undefined);
@@ -68,7 +66,7 @@ export function addSuctions(
       const law = {
         kind: 'device',
         bore_m: reached.bore_m,
-        ratedLoss_Pa: throttle_Pas2[i] * 1e-6,
+        ratedLoss_Pa: 0,
         ratedFlow_m3s: 1e-3,
       } as const;
       throttle = addLink(draft, end, meet, law, closed, 'share', pointer, `${name}, share`);
@@ -166,8 +164,4 @@ export function addOpenTaps(draft: Draft): void {
     addLink(draft, tap.node, gate, check, false, 'tap', tap.path, tap.id);
     addLink(draft, gate, air, law, false, 'tap', tap.path, tap.id);
   }
-}
-
-export function firstBore_m(loop: Loop, tables: Tables): number {
-  return nextBore([...loop.toPump, ...loop.toFilter, ...loop.toBypass], 0, tables.sizes);
 }

@@ -36,8 +36,6 @@ export interface NetworkOptions {
   readonly speed?: number;
   /** Opening of the bypass towards the collector: 1 all through, 0 all past, instead of the file's. */
   readonly toCollector?: 0 | 1;
-  /** Loss of each suction's throttle, Δp/Q² [Pa·s²/m⁶], that holds typed shares. */
-  readonly throttle_Pas2?: readonly number[];
   /** Mean density and viscosity by link, when temperatures are known. */
   readonly density_kgm3?: ArrayLike<number>;
   readonly viscosity_Pas?: ArrayLike<number>;
@@ -62,7 +60,9 @@ export interface AssembledNetwork {
   /** Link that carries just what the collector gets: the valve before it, or the pump when nothing parts. */
   readonly collectorLink: number;
   readonly valves: { readonly toCollector: number; readonly past: number };
+  /** True when suctions have throttles that hold typed shares; `shares` are those, by suction. */
   readonly throttled: boolean;
+  readonly shares: readonly (number | undefined)[];
 }
 
 const DEFAULT_WATER_C = 26;
@@ -83,9 +83,8 @@ export function assembleNetwork(
   const level_m = project.pool.waterLevel_m ?? 0;
   const water_C = options.water_C ?? DEFAULT_WATER_C;
   const draft = newDraft(options.density_kgm3 ?? null, options.viscosity_Pas ?? null);
-  const throttle = options.throttle_Pas2 ?? loop.suctions.map(() => 0);
 
-  const { end: suctionEnd, suctions } = addSuctions(draft, loop, tables, level_m, throttle);
+  const { end: suctionEnd, suctions } = addSuctions(draft, loop, tables, level_m);
   const toPump = follow(
     draft,
     loop.toPump,
@@ -165,6 +164,7 @@ export function assembleNetwork(
     collectorLink: ways.toCollector >= 0 ? ways.toCollector : pump.link,
     valves: { toCollector: ways.toCollector, past: ways.pastValve },
     throttled: suctions.some((s) => s.throttle >= 0),
+    shares: loop.suctions.map((s) => s.share),
   };
 }
 
