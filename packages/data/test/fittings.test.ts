@@ -3,14 +3,15 @@ import { findFittingLoss, fittingK, fittingLosses } from '../src/fittingLosses';
 import { findSocket, findTee, leastPitch_m, reducingTees, socketRows } from '../src/fittings';
 import { inchesOf, inchSizeOf } from '../src/nominalSizes';
 import { findPipe, pipes } from '../src/pipes';
-import truth from './truth/fittings.json';
+import equal from './truth/fittings.json';
+import reducing from './truth/reducing-tees.json';
 
 const IN = 0.0254;
 const outside = (nominal: string): number => findPipe(`pvc-sch40-${nominal}`)?.od_m ?? Number.NaN;
 
 describe('equal fittings', () => {
   test('sockets, take-offs, coupling lengths and least pitches as tabulated in inches (verified; 0.002 in, thirds are rounded)', () => {
-    for (const [size, depth, takeOff, face, coupling, pitch] of truth.equal as Array<
+    for (const [size, depth, takeOff, face, coupling, pitch] of equal.rows as Array<
       [string, number, number, number, number, number]
     >) {
       const row = findSocket('ips-sch40', size);
@@ -47,7 +48,7 @@ describe('equal fittings', () => {
 
 describe('reducing tees', () => {
   test('follow OD/2 + 1/16 in, and the tabulated figures to their rounding', () => {
-    for (const [run, branch, gRun, hRun, gBranch, hBranch, pitch] of truth.reducing as Array<
+    for (const [run, branch, gRun, hRun, gBranch, hBranch, pitch] of reducing.rows as Array<
       [string, string, number, number, number, number, number]
     >) {
       const tee = findTee('ips-sch40', run, branch);

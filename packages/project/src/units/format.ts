@@ -1,7 +1,7 @@
 import { DomainError } from '@sunlap/engine/numeric/errors';
 import { fromHouse } from './convert';
 import type { DisplayRule, QuantityKind, UnitSystem } from './kinds';
-import { KINDS } from './kinds';
+import { KINDS, ruleOf } from './kinds';
 import type { Rounding } from './numberText';
 import { decimalsFor, grouped, mixedFraction, roundTo } from './numberText';
 

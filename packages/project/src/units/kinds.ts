@@ -65,7 +65,7 @@ const LENGTH_METRIC: readonly DisplayRule[] = [
   { unit: 'm', digits: dec(2), below: 100 },
   { unit: 'm', digits: dec(1) },
 ];
-const POWER: readonly DisplayRule[] = [
+const HEAT_METRIC: readonly DisplayRule[] = [
   { unit: 'W', digits: sig(3), below: 999.5 },
   { unit: 'kW', digits: sig(3) },
 ];
@@ -178,15 +178,15 @@ export const KINDS: Readonly<Record<QuantityKind, KindSpec>> = {
     words: 'power',
     dimension: 'power',
     suffix: 'W',
-    ...both(POWER),
-    examples: { us: '1100 W', metric: '1.1 kW' },
+    ...both(one('W', dec(0))),
+    examples: { us: '1100 W', metric: '1100 W' },
   },
   heatRate: {
     words: 'heat rate',
     dimension: 'power',
     suffix: 'W',
     us: one('Btu/h', sig(3)),
-    metric: POWER,
+    metric: HEAT_METRIC,
     examples: { us: '12,500 Btu/h', metric: '3.7 kW' },
   },
   energy: {
@@ -280,8 +280,25 @@ export function unitsOf(kind: QuantityKind): readonly Unit[] {
   return dimension === undefined ? [] : UNITS[dimension];
 }
 
-/** The unit a field of this kind shows in a system, for a value of ordinary size. */
+/** The rule by which a value of that size is shown. */
+export function ruleOf(kind: QuantityKind, system: UnitSystem, value: number): DisplayRule {
+  const rules = KINDS[kind][system];
+  return rules.find((rule) => !(Math.abs(value) >= (rule.below ?? Infinity))) ?? rules[rules.length - 1];
+}
+
+/** The unit of a kind in a system for a value of ordinary size. */
 export function usualUnit(kind: QuantityKind, system: UnitSystem): string {
   const rules = KINDS[kind][system];
-  return rules[kind === 'volume' || kind === 'power' || kind === 'heatRate' ? rules.length - 1 : 0].unit;
+  return rules[kind === 'volume' || kind === 'heatRate' ? rules.length - 1 : 0].unit;
+}
+
+/**
+ * What a bare number means when it is typed over a shown value: the unit in which that value stands there.
+ * @example fieldUnit('volume', 'metric', 0.02) // 'L', for a pail
+ * @example fieldUnit('length', 'us', 0.1651) // 'in', over 6-1/2 in
+ */
+export function fieldUnit(kind: QuantityKind, system: UnitSystem, shown?: number): string {
+  if (shown === undefined || !Number.isFinite(shown) || shown === 0) return usualUnit(kind, system);
+  const rule = ruleOf(kind, system, shown);
+  return 'feetInches' in rule.digits && Math.abs(shown) < 0.3048 ? 'in' : rule.unit;
 }

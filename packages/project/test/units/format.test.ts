@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { FormatOptions } from '../../src/units/format';
 import { formatQuantity } from '../../src/units/format';
 import type { QuantityKind, UnitSystem } from '../../src/units/kinds';
+import { fieldUnit } from '../../src/units/kinds';
 
 const IN = 0.0254;
 
@@ -30,7 +31,8 @@ describe('formatQuantity', () => {
     [68948, 'pressure', 'metric', '68.9 kPa'],
     [68948, 'pressure', 'metric', '0.6895 bar', { unit: 'bar' }],
     [850, 'power', 'us', '850 W'],
-    [1190, 'power', 'metric', '1.19 kW'],
+    [1190, 'power', 'metric', '1190 W'],
+    [1190, 'heatRate', 'metric', '1.19 kW'],
     [1 / 96, 'slope', 'us', '1/8 in per ft'],
     [0.0104, 'slope', 'metric', '1.04 %'],
     [0.345, 'ratio', 'metric', '34.5 %'],
@@ -61,6 +63,15 @@ describe('formatQuantity', () => {
       unit: 'gpm',
       value: 18,
     });
+  });
+
+  test('a bare number typed over a shown value is in the unit that stands there', () => {
+    expect(fieldUnit('volume', 'metric', 0.02)).toBe('L');
+    expect(fieldUnit('volume', 'metric', 57)).toBe('m³');
+    expect(fieldUnit('length', 'us', 6.5 * IN)).toBe('in');
+    expect(fieldUnit('length', 'us', 12)).toBe('ft');
+    expect(fieldUnit('heatRate', 'metric', 850)).toBe('W');
+    expect(fieldUnit('flow', 'us')).toBe('gpm');
   });
 
   test('what is not a number is never shown as one', () => {

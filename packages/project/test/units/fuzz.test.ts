@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { toHouse } from '../../src/units/convert';
 import { formatQuantity } from '../../src/units/format';
 import type { QuantityKind } from '../../src/units/kinds';
-import { KINDS, unitsOf, usualUnit } from '../../src/units/kinds';
+import { fieldUnit, KINDS, unitsOf, usualUnit } from '../../src/units/kinds';
 import { readNominal } from '../../src/units/nominal';
 import { parseQuantity } from '../../src/units/parse';
 
@@ -76,6 +76,21 @@ test('what is shown reads back as exactly what is shown, close to what was meant
       expect(Math.abs(read.value - meant)).toBeLessThanOrEqual(0.051 * Math.abs(meant) + 0.51 * step);
     }),
     { numRuns: 4000, seed: 13 },
+  );
+});
+
+test('the number of a shown value, typed bare over it, means the same value', () => {
+  fc.assert(
+    fc.property(sized, kind, fc.constantFrom('us' as const, 'metric' as const), (meant, of, system) => {
+      fc.pre(KINDS[of].dimension !== undefined && !(of === 'temperature' && meant < -273));
+      const shown = formatQuantity(meant, of, system);
+      const read = parseQuantity(shown.number, of, fieldUnit(of, system, meant));
+      const whole = parseQuantity(shown.text, of);
+      expect(read.ok && whole.ok && Math.abs(read.value - whole.value), shown.text).toBeLessThanOrEqual(
+        1e-9 * Math.abs(whole.ok ? whole.value : 0),
+      );
+    }),
+    { numRuns: 3000, seed: 14 },
   );
 });
 
