@@ -70,9 +70,7 @@ export function formatQuantity(
 }
 
 function ruleFor(value: number, kind: QuantityKind, system: UnitSystem, options: FormatOptions): DisplayRule {
-  const rules = KINDS[kind][system];
-  const usual =
-    rules.find((rule) => !(Math.abs(value) >= (rule.below ?? Infinity))) ?? rules[rules.length - 1];
+  const usual = ruleOf(kind, system, value);
   const { unit, significant, decimals, fraction } = options;
   if (significant !== undefined) return { unit: unit ?? usual.unit, digits: { significant } };
   if (decimals !== undefined) return { unit: unit ?? usual.unit, digits: { decimals } };
