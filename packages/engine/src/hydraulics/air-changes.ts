@@ -8,6 +8,9 @@ import type { NetworkSolution } from './network-types';
 /** Head by which a mouth may miss its crown, and an inlet its limit [m]. */
 export const HEAD_TOLERANCE = 1e-7;
 
+/** Flow in a tube under which its water stands [kg/s]: a drop in ten minutes. */
+const STANDING = 1e-7;
+
 export type Filling = 'full' | 'outfall' | 'unfilled';
 
 /** One set of states: which spaces hold air, how each tube runs, which spaces cannot be swept free of air. */
@@ -29,6 +32,21 @@ export function outflow(layout: AirLayout, t: number, solution: NetworkSolution)
   return (discharge === 'to' ? 1 : -1) * solution.flow_kgs[link]!;
 }
 
+/**
+ * Whether no water comes out of a tube with its mouth at the crown: it runs backwards, or stands below. Backwards
+ * against a mouth that is held too high says nothing yet.
+ */
+export function runsDry(
+  layout: AirLayout,
+  t: number,
+  gap: number,
+  tolerance: number,
+  solution: NetworkSolution,
+): boolean {
+  const flow = outflow(layout, t, solution);
+  return flow < -STANDING ? gap >= -tolerance : flow <= STANDING && gap > 0;
+}
+
 /** Head that a mouth lacks to zero gauge pressure under its crown [m]; negative when it is under pressure. */
 export function mouthGap(
   { description }: ExtendedNetwork,
@@ -44,11 +62,13 @@ export function mouthGap(
   return crown_m + velocityHead - solution.head_m[mouth.node]!;
 }
 
-/** Tubes in open spaces that contradict their state. */
+/** Tubes in open spaces that contradict their state by more than a tolerance [m]. */
 export function tubeChanges(
   network: ExtendedNetwork,
   layout: AirLayout,
   states: AirStates,
+  steps: Float64Array,
+  tolerance: number,
   solution: NetworkSolution,
 ): Change[] {
   const changes: Change[] = [];
@@ -64,21 +84,22 @@ export function tubeChanges(
         },
       });
     };
-    const flow = outflow(layout, t, solution);
+    const header = solution.head_m[mouth.header]!;
+    const over = () => supplyHead(network.description, link, mouth.supply, solution) - crown_m;
     if (states.filling[t] === 'unfilled') {
-      const over = supplyHead(network.description, link, mouth.supply, solution) - crown_m;
-      // as if the header below were to stay as it is
-      const step = Math.max(0, crown_m - solution.head_m[mouth.header]!);
-      if (over > HEAD_TOLERANCE) become(over, 'outfall', step);
+      // opened as if the header below were to stay as it is
+      if (over() > tolerance)
+        become(over(), header >= crown_m ? 'full' : 'outfall', Math.max(0, crown_m - header));
       continue;
     }
     const gap = mouthGap(network, layout, t, mouth, solution);
+    const dry = runsDry(layout, t, gap, tolerance, solution);
     if (states.filling[t] === 'full') {
-      if (gap > HEAD_TOLERANCE) become(gap, flow > 0 ? 'outfall' : 'unfilled', gap);
-    } else if (!(flow > 0)) {
-      const under = crown_m - supplyHead(network.description, link, mouth.supply, solution);
-      become(Math.max(under, HEAD_TOLERANCE), 'unfilled', 0);
-    } else if (gap < -HEAD_TOLERANCE) become(-gap, 'full', 0);
+      if (gap > tolerance) become(gap, dry ? 'unfilled' : 'outfall', dry ? 0 : gap);
+    } else if (dry) {
+      if (header >= crown_m) become(HEAD_TOLERANCE, 'full', 0);
+      else become(Math.max(-over(), HEAD_TOLERANCE), 'unfilled', 0);
+    } else if (steps[t] === 0 && gap <= 0) become(HEAD_TOLERANCE - gap, 'full', 0);
   }
   return changes;
 }

@@ -1,9 +1,10 @@
+import { acceleration } from './air-accelerate';
 import {
   type AirStates,
   type Change,
   HEAD_TOLERANCE,
   mouthGap,
-  outflow,
+  runsDry,
   spaceChanges,
   tubeChanges,
 } from './air-changes';
@@ -16,6 +17,8 @@ import type { NetworkDescription, NetworkSolution, PreparedNetwork, SolveOptions
 
 /** A contradiction under this is called a tie when states repeat [m]: nothing is built to a tenth of a millimetre. */
 const TIE = 1e-4;
+/** How exact mouths are while states still change [m]. */
+const ROUGH = 1e-3;
 /** Corrections of the head steps for one set of states. */
 const MOST_CORRECTIONS = 60;
 /** Sets of states tried; none is tried twice, so that this only bounds the time. */
@@ -86,15 +89,21 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
     };
     const seen = new Set([keyOf(states)]);
     let solves = 0;
+    let exact = false;
     for (;;) {
-      const { solution, settled, took } = settle(states, steps, solve);
+      const tolerance = exact ? HEAD_TOLERANCE : ROUGH;
+      const { solution, settled, took } = settle(states, steps, tolerance, solve);
       solves += took;
       if (!solution.report.converged) return answer(extended, states, solution, solves, '');
-      let changes = tubeChanges(extended, layout, states, solution);
+      let changes = tubeChanges(extended, layout, states, steps, tolerance, solution);
       let next = together(states, steps, changes, seen);
       if (changes.length === 0 && !hold) {
         changes = spaceChanges(extended, layout, states, solution);
         next = singly(states, steps, changes, seen);
+      }
+      if (changes.length === 0 && !exact) {
+        exact = true;
+        continue;
       }
       if (changes.length === 0) {
         const message = settled ? '' : 'The water level at a tube that runs part-full does not settle.';
@@ -113,28 +122,27 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
   }
 
   /** Solves with the states fixed; steps are corrected in place. */
-  function settle(states: AirStates, steps: Float64Array, options: SolveOptions) {
-    let worst = Infinity;
-    let relax = 1;
+  function settle(states: AirStates, steps: Float64Array, tolerance: number, options: SolveOptions) {
+    const faster = acceleration();
     withMouths ??= keepSolver(extended.description);
     for (let took = 1; ; took++) {
       const solution = withMouths(setStates(extended, layout, states, steps), options);
       if (!solution.report.converged) return { solution, took, settled: false };
       const gaps = new Float64Array(steps.length);
       let gap = 0;
-      let reversed = false;
+      let stuck = false;
       for (const [t, mouth] of extended.mouths.entries()) {
         if (mouth === null || states.filling[t] !== 'outfall') continue;
-        if (outflow(layout, t, solution) <= 0) reversed = true;
-        else gaps[t] = mouthGap(extended, layout, t, mouth, solution);
+        const lack = mouthGap(extended, layout, t, mouth, solution);
+        if (runsDry(layout, t, lack, tolerance, solution)) stuck = true;
+        else gaps[t] = Math.max(lack, -steps[t]!);
         gap = Math.max(gap, Math.abs(gaps[t]!));
       }
-      // a tube that runs backwards is about to change state: no need to be exact first
-      if (gap <= HEAD_TOLERANCE || (reversed && took >= 3)) return { solution, took, settled: true };
+      // a tube without water is about to change state: no need to be exact first
+      if (gap <= tolerance || (stuck && took >= 3)) return { solution, took, settled: true };
       if (took >= MOST_CORRECTIONS) return { solution, took, settled: false };
-      if (gap > 0.9 * worst) relax = Math.max(0.1, relax / 2);
-      worst = Math.min(worst, gap);
-      for (let t = 0; t < steps.length; t++) steps[t] = Math.max(0, steps[t]! + relax * gaps[t]!);
+      const next = faster.next(steps, gaps);
+      for (let t = 0; t < steps.length; t++) steps[t] = gaps[t] === 0 ? steps[t]! : Math.max(0, next[t]!);
     }
   }
 
