@@ -9,7 +9,7 @@ import type { NetworkSolution } from './network-types';
 export const HEAD_TOLERANCE = 1e-7;
 
 /** Flow in a tube under which its water stands [kg/s]: a drop in ten minutes. */
-const STANDING = 1e-7;
+export const STANDING = 1e-7;
 
 export type Filling = 'full' | 'outfall' | 'unfilled';
 

@@ -20,6 +20,8 @@ export interface LoopOptions {
   readonly speed?: number;
   /** shut-off head at full speed [m] */
   readonly shutOff_m?: number;
+  /** height gained along the headers from one tube to the next [m] */
+  readonly headerRise_m?: number;
   /** what lets air into the return header of each section; null: nothing */
   readonly inlet?: (section: number) => Omit<AirInlet, 'node' | 'elevation_m'> | null;
 }
@@ -42,6 +44,7 @@ export function buildLoop(options: LoopOptions): Loop {
     pipeBore_m = 0.0409,
     speed = 1,
     shutOff_m = 14,
+    headerRise_m = 0,
     inlet = () => null,
   } = options;
   const nodes: NetworkNode[] = [];
@@ -79,8 +82,12 @@ export function buildLoop(options: LoopOptions): Loop {
     for (const [position, section] of chain.entries()) {
       const z = heights_m[section]!;
       const last = position === chain.length - 1;
-      const supply = Array.from({ length: tubes }, (_, t) => node(`s${section}/supply${t}`, z));
-      const gather = Array.from({ length: tubes }, (_, t) => node(`s${section}/gather${t}`, z));
+      const supply = Array.from({ length: tubes }, (_, t) =>
+        node(`s${section}/supply${t}`, z + t * headerRise_m),
+      );
+      const gather = Array.from({ length: tubes }, (_, t) =>
+        node(`s${section}/gather${t}`, z + t * headerRise_m),
+      );
       const into = pipe(`s${section}/in`, before, supply[0]!, 4 + z, pipeBore_m, 1);
       const after = last ? back : node(`s${section}/after`, z);
       const out = pipe(`s${section}/out`, gather[0]!, after, last ? 4 + z : 1, pipeBore_m, 1);
@@ -98,7 +105,7 @@ export function buildLoop(options: LoopOptions): Loop {
         airTubes.push({
           link: tube,
           discharge: 'to',
-          crown_m: z + tubeBore_m / 2,
+          crown_m: z + t * headerRise_m + tubeBore_m / 2,
           space,
           path: `section ${section}`,
         });
