@@ -1,7 +1,7 @@
 import { GRAVITY_MS2 } from '../numeric/constants';
 import { DomainError } from '../numeric/errors';
 import { coil, coilCriticalReynolds } from './coil';
-import { friction } from './friction';
+import { churchillMany, friction } from './friction';
 import type { FrictionLaw, LinkLaw, NetworkDescription, NetworkLink } from './network-types';
 import { type PreparedPump, preparePump } from './pump';
 
@@ -10,6 +10,10 @@ import { type PreparedPump, preparePump } from './pump';
  * the join: creeping flow has no quadratic loss, and a slope of zero at rest would stop Newton (judgement).
  */
 const CREEPING_RE = 50;
+/** Under this Reynolds number friction is 64/Re to the last bit. */
+const LAMINAR_RE = 500;
+/** Stands for no flow where a formula divides by Re. */
+const LEAST_RE = 1e-6;
 /** Speed at which laws are first linearised [m/s]: an ordinary speed in pool pipe. */
 const FIRST_SPEED = 0.5;
 /** Loss coefficient of a stopped pump when none is given (judgement). */
@@ -207,6 +211,18 @@ function fail(link: NetworkLink, quantity: string, value: unknown, allowed: stri
 
 const f = { f: 0, reSlope: 0 };
 const pumpOut = { value: 0, slope: 0 };
+/** Pipes past creeping and laminar flow, gathered in each evaluation; grows to the largest network seen. */
+let gathered = gather(64);
+
+function gather(n: number) {
+  return {
+    at: new Int32Array(n),
+    re: new Float64Array(n),
+    roughness: new Float64Array(n),
+    f: new Float64Array(n),
+    reSlope: new Float64Array(n),
+  };
+}
 
 /**
  * Head and slope of links at given mass flows, without tees and buoyancy.
@@ -231,10 +247,13 @@ export function evaluateLaws(
   extraBackward: Float64Array | null,
 ): void {
   const { kind, creeping, line, quadForward, quadBackward, scale, reynolds, roughness } = laws;
+  if (gathered.at.length < which.length) gathered = gather(which.length);
+  const { at, re } = gathered;
+  let count = 0;
   for (let n = 0; n < which.length; n++) {
     const i = which[n]!;
     const m = flow[n]!;
-    const size = m < 0 ? -m : m;
+    const size = Math.abs(m);
     let quad = m < 0 ? quadBackward[i]! : quadForward[i]!;
     if (extraForward !== null) quad += m < 0 ? extraBackward![i]! : extraForward[i]!;
     const m0 = creeping[i]!;
@@ -249,30 +268,63 @@ export function evaluateLaws(
     }
     const type = kind[i]!;
     if (type === PIPE) {
-      const re = size * reynolds[i]!;
-      if (re < 500) {
+      const r = size * reynolds[i]!;
+      if (r < LAMINAR_RE) {
         const laminar = (64 * scale[i]!) / reynolds[i]!;
         h += laminar * m;
         d += laminar;
       } else {
-        friction(law, re, roughness[i]!, f);
-        h += scale[i]! * f.f * m * size;
-        d += scale[i]! * size * (2 * f.f + f.reSlope);
+        at[count] = n;
+        re[count] = r;
+        gathered.roughness[count] = roughness[i]!;
+        count++;
       }
-    } else if (type === COIL) {
-      const re = Math.max(size * reynolds[i]!, 1e-6);
-      coil(re, roughness[i]!, laws.coilRatio[i]!, laws.coilCritical[i]!, f);
-      const effective = re / reynolds[i]!;
-      h += scale[i]! * f.f * m * effective;
-      d += scale[i]! * effective * (2 * f.f + f.reSlope);
-    } else if (type === PUMP) {
-      const speed = laws.pumpSpeed[i]!;
-      laws.pumps[i]!.head(m / (laws.density[i]! * speed), pumpOut);
-      h -= scale[i]! * speed * speed * pumpOut.value;
-      d -= (scale[i]! * speed * pumpOut.slope) / laws.density[i]!;
+    } else if (type !== PLAIN) {
+      addOther(laws, i, m, type);
+      h += other.head;
+      d += other.slope;
     }
     head[n] = h;
     slope[n] = d;
+  }
+  churchillMany(count, re, gathered.roughness, gathered.f, gathered.reSlope);
+  if (law !== 'churchill') replaceUnknown(law, count);
+  for (let k = 0; k < count; k++) {
+    const n = at[k]!;
+    const m = flow[n]!;
+    const size = Math.abs(m);
+    const c = scale[which[n]!]! * size;
+    const factor = gathered.f[k]!;
+    head[n] = head[n]! + c * factor * m;
+    slope[n] = slope[n]! + c * (2 * factor + gathered.reSlope[k]!);
+  }
+}
+
+/** Between Re 2000 and 4000, the other law's factor in place of Churchill's. */
+function replaceUnknown(law: FrictionLaw, count: number): void {
+  for (let k = 0; k < count; k++) {
+    friction(law, gathered.re[k]!, gathered.roughness[k]!, f);
+    gathered.f[k] = f.f;
+    gathered.reSlope[k] = f.reSlope;
+  }
+}
+
+const other = { head: 0, slope: 0 };
+
+/** Coils and running pumps: few, so one by one. */
+function addOther(laws: CompiledLaws, i: number, m: number, type: number): void {
+  const scale = laws.scale[i]!;
+  if (type === COIL) {
+    const re = Math.max(Math.abs(m) * laws.reynolds[i]!, LEAST_RE);
+    coil(re, laws.roughness[i]!, laws.coilRatio[i]!, laws.coilCritical[i]!, f);
+    const size = re / laws.reynolds[i]!;
+    other.head = scale * f.f * m * size;
+    other.slope = scale * size * (2 * f.f + f.reSlope);
+  } else if (type === PUMP) {
+    const speed = laws.pumpSpeed[i]!;
+    laws.pumps[i]!.head(m / (laws.density[i]! * speed), pumpOut);
+    other.head = -scale * speed * speed * pumpOut.value;
+    other.slope = (-scale * speed * pumpOut.slope) / laws.density[i]!;
   }
 }
 

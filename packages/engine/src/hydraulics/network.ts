@@ -151,7 +151,7 @@ function equal(a: Uint8Array, b: Uint8Array): boolean {
   return true;
 }
 
-/** Two solutions are different when a flow differs by more than 1e-6 of the largest. */
+/** Two solutions are different when a flow differs by more than 1e-6 of the largest, and 1e-9 kg/s. */
 function differ(a: NetworkSolution, b: NetworkSolution): boolean {
   let most = 0;
   let gap = 0;
@@ -159,5 +159,5 @@ function differ(a: NetworkSolution, b: NetworkSolution): boolean {
     most = Math.max(most, Math.abs(a.flow_kgs[i]!));
     gap = Math.max(gap, Math.abs(a.flow_kgs[i]! - b.flow_kgs[i]!));
   }
-  return gap > 1e-6 * most + 1e-12;
+  return gap > 1e-6 * most + 1e-9;
 }
