@@ -102,6 +102,11 @@ export interface SectionStart {
   /** Pump flow and speed at which this section comes alive when started from empty; null when it never does. */
   aliveAt_m3s: number | null;
   aliveAtSpeed: number | null;
+  /** Down to which speed and flow it keeps running once it does; null when it never ran. */
+  runsDownToSpeed: number | null;
+  runsDownTo_m3s: number | null;
+  /** Head lacking to its worst tube's crown at the highest speed; 0 when it comes alive. */
+  missingLift_m: number;
   /** What holds it, when it stays dry. */
   cause: string | null;
 }
@@ -132,6 +137,9 @@ export interface FlowValues {
     state: 'none' | 'closed' | 'open';
     margin_Pa: number | null;
     opensBelowSpeed: number | null;
+    /** Through the collector with the breaker held in either state. */
+    collectorFlowOpen_m3s: number | null;
+    collectorFlowClosed_m3s: number | null;
   } | null;
   lowestPressure: { absolute_Pa: number; at: string };
   turnover_h: number | null;

@@ -1,6 +1,7 @@
 import type { AirInlet, AirLayout, AirSpace, AirTube } from '@sunlap/engine/hydraulics/air-types';
 import type { Collector, Plumbing } from '@sunlap/project/schema/collector';
 import type { Project } from '@sunlap/project/schema/project';
+import type { BankLinks } from '../assembly/bank-links';
 import type { AssembledNetwork } from '../assembly/network';
 
 /** Angle under which a pipe of the return falls, for the grade of how well it carries air. */
@@ -32,13 +33,17 @@ export function lastSections(part: Plumbing, collector: Collector): Set<string> 
   return out;
 }
 
+/** An inlet, and whether it sits on the return pipe. */
+interface PlacedInlet extends AirInlet {
+  readonly onReturn: boolean;
+}
+
 /** Places through which air gets in on the return side, best first: breakers and vents, then a mouth in the air. */
-function inlets(assembled: AssembledNetwork, project: Pick<Project, 'loop'>): AirInlet[] {
+function inlets(assembled: AssembledNetwork, project: Pick<Project, 'loop'>): PlacedInlet[] {
   const { nodes, links } = assembled.description;
-  const out: AirInlet[] = [];
+  const out: PlacedInlet[] = [];
   for (const tap of assembled.taps) {
-    const side = tap.bank >= 0 ? tap.path : tap.path.startsWith('/loop/return') ? tap.path : null;
-    if (side === null) continue;
+    if (tap.bank < 0 && !tap.path.startsWith('/loop/return') && !tap.path.includes('/after/')) continue;
     const automatic = tap.purpose === 'vacuumBreaker' || tap.purpose === 'airVent';
     if (!automatic && !(tap.purpose === 'bleed' && tap.open)) continue;
     out.push({
@@ -46,6 +51,7 @@ function inlets(assembled: AssembledNetwork, project: Pick<Project, 'loop'>): Ai
       node: tap.node,
       elevation_m: tap.height_m,
       openPressure_Pa: tap.purpose === 'vacuumBreaker' ? tap.opensAt_Pa : 0,
+      onReturn: tap.bank < 0,
     });
   }
   out.sort((a, b) => b.elevation_m - a.elevation_m);
@@ -55,15 +61,22 @@ function inlets(assembled: AssembledNetwork, project: Pick<Project, 'loop'>): Ai
     const fixed = nodes[mouth.to].fixedHead_m ?? 0;
     // a mouth in the air lets air in only to what lies under it
     if (fixed > 0 && nodes[mouth.to].elevation_m === fixed && (own || project.loop.outlets.length === 1)) {
-      out.push({ kind: 'openOutlet', node: mouth.from, elevation_m: fixed, openPressure_Pa: 0 });
+      out.push({
+        kind: 'openOutlet',
+        node: mouth.from,
+        elevation_m: fixed,
+        openPressure_Pa: 0,
+        onReturn: true,
+      });
     }
   }
   return out;
 }
 
 /**
- * Where air may stand in the collector: the gathering headers that lead to the return are one space, since a
- * breaker or an open mouth lets air into all of them; every other gathering header is a space of its own.
+ * Where air may stand in the collector: every gathering header is a space. Those that lead to the return share
+ * what lets air in: a breaker or vent of their own, one on the return pipe or on a header that lies as high,
+ * or a mouth in the air above them.
  */
 export function airLayout(
   assembled: AssembledNetwork,
@@ -74,26 +87,28 @@ export function airLayout(
   const found = inlets(assembled, project);
   const last = lastSections(collector.plumbing, collector);
   const { nodes, links } = assembled.description;
+  const ends = new Set<number>();
+  for (const bank of assembled.banks) {
+    if (!bank || !isLast(bank, collector, last)) continue;
+    for (const node of [...bank.gatherTees, ...bank.outNodes]) ends.add(node);
+  }
   const spaces: AirSpace[] = [];
   const tubes: AirTube[] = [];
-  let shared = -1;
   for (const bank of assembled.banks) {
     if (!bank) continue;
     const section = collector.sections[bank.section];
     const spec = section.banks[bank.bank];
-    const atEnd = last.has(section.id) && bank.bank === section.banks.length - 1;
-    const own = found.find((inlet) => [...bank.gatherTees, ...bank.outNodes].includes(inlet.node)) ?? null;
-    let space: number;
-    if (atEnd) {
-      if (shared < 0) {
-        shared = spaces.length;
-        spaces.push({ id: 'return header', inlet: null, downLeg: leg });
-      }
-      space = shared;
-    } else {
-      space = spaces.length;
-      spaces.push({ id: `${spec.name ?? spec.id} return header`, inlet: own, downLeg: null });
-    }
+    const header = [...bank.gatherTees, ...bank.outNodes];
+    const height = Math.max(...header.map((n) => nodes[n].elevation_m));
+    const atEnd = isLast(bank, collector, last);
+    const own = found.find((inlet) => header.includes(inlet.node));
+    const shared = atEnd ? found.find((inlet) => reaches(inlet, height, ends)) : undefined;
+    const space = spaces.length;
+    spaces.push({
+      id: `${spec.name ?? spec.id} return header`,
+      inlet: own ?? shared ?? null,
+      downLeg: atEnd ? leg : null,
+    });
     const blocked = new Set(spec.blocked ?? []);
     const airBound = new Set(spec.airBound ?? []);
     const series = bank.supplyTees.length === 0 && spec.kind !== 'tubes' && spec.join === 'series';
@@ -101,45 +116,30 @@ export function airLayout(
       const { from, to, law } = links[link];
       const mark = blocked.has(i + 1) ? 'blocked' : airBound.has(i + 1) ? 'airBound' : undefined;
       const crown_m = Math.max(nodes[from].elevation_m, nodes[to].elevation_m) + law.bore_m / 2;
-      const ends = !series || i === bank.units.length - 1;
+      const free = !series || i === bank.units.length - 1;
       tubes.push({
         link,
         discharge: 'to',
         crown_m,
-        space: ends ? space : null,
-        path: section.name ?? section.id,
+        space: free ? space : null,
+        path: section.id,
         ...(mark ? { mark } : {}),
       });
     });
   }
-  if (shared >= 0) {
-    const inlet = found.find((i) => reaches(i, assembled, last, collector)) ?? null;
-    spaces[shared] = { ...spaces[shared], inlet };
-  }
   return { tubes, spaces };
 }
 
-/** Does an inlet open into the headers that lead to the return? */
-function reaches(
-  inlet: AirInlet,
-  assembled: AssembledNetwork,
-  last: ReadonlySet<string>,
-  collector: Collector,
-): boolean {
-  for (const bank of assembled.banks) {
-    if (!bank) continue;
-    const section = collector.sections[bank.section];
-    const inside = [...bank.gatherTees, ...bank.outNodes, ...bank.supplyTees, ...bank.inNodes];
-    if (!inside.includes(inlet.node)) continue;
-    const atEnd = last.has(section.id) && bank.bank === section.banks.length - 1;
-    return atEnd && [...bank.gatherTees, ...bank.outNodes].includes(inlet.node);
-  }
-  if (inlet.kind !== 'openOutlet') return true;
-  // an open mouth admits air only when it lies over the headers
-  const lowest = Math.min(
-    ...assembled.banks
-      .filter(Boolean)
-      .map((b) => b.outNodes.map((n) => assembled.description.nodes[n].elevation_m)[0]),
-  );
-  return inlet.elevation_m >= lowest;
+function isLast(bank: BankLinks, collector: Collector, last: ReadonlySet<string>): boolean {
+  const section = collector.sections[bank.section];
+  return last.has(section.id) && bank.bank === section.banks.length - 1;
+}
+
+/** Height by which an inlet may lie under a header and still let air into it [m]: a header's own size. */
+const LEVEL = 0.06;
+
+/** Does an inlet on the return side let air into a header at that height? */
+function reaches(inlet: PlacedInlet, height_m: number, ends: ReadonlySet<number>): boolean {
+  if (inlet.kind === 'openOutlet') return inlet.elevation_m >= height_m - LEVEL;
+  return ends.has(inlet.node) ? inlet.elevation_m >= height_m - LEVEL : inlet.onReturn;
 }

@@ -1,0 +1,18 @@
+import type { Notice } from '@sunlap/engine/numeric/notice';
+import type { Project } from '@sunlap/project/schema/project';
+import type { Tables } from '../assembly/tables';
+import type { Say } from '../flow/say';
+import { buildNotices } from './build-notices';
+import { heightNotices } from './height-notices';
+import { pumpCurveNotices } from './pump-notices';
+import { referenceNotices } from './references';
+
+/** Everything that can be found without solving anything. */
+export function structureNotices(project: Project, tables: Tables, say: Say): Notice[] {
+  return [
+    ...referenceNotices(project, tables),
+    ...pumpCurveNotices(project, say),
+    ...heightNotices(project, tables, say),
+    ...buildNotices(project, tables, say),
+  ];
+}

@@ -1,0 +1,64 @@
+import { type Notice, rankNotices } from '@sunlap/engine/numeric/notice';
+import type { Project } from '@sunlap/project/schema/project';
+import { STANDARD_TABLES } from '../assembly/standard-tables';
+import { structureNotices } from '../check/structure';
+import type { FlowAnswer } from '../results';
+import { flowBand } from './band';
+import { loopCurve } from './curves';
+import { type FlowOptions, solveFlow, solverReport } from './flow-basic';
+import { loopNotices } from './notices-loop';
+import { studyNotices } from './notices-study';
+import { tubeNotices } from './notices-tubes';
+import { sayIn } from './say';
+import { createLoopSolver } from './solver';
+import { startUp, vacuumBreaker } from './start-up';
+import { flowValues } from './values';
+
+export interface FlowStudyOptions extends FlowOptions {
+  /** False leaves out the study of starting from empty, which takes longest. */
+  readonly startUp?: boolean;
+}
+
+/**
+ * The full flow study of a project: flows, heads and pressures everywhere, bands over tee sets and friction
+ * laws, loop curves, starting and turning down, vacuum breaker, and what the person should know about it.
+ *
+ * @example flow(project).result.collector.banks[0].leastOverMean
+ */
+export function flow(project: Project, options: FlowStudyOptions = {}): FlowAnswer {
+  const tables = options.tables ?? STANDARD_TABLES;
+  const solver = options.solver ?? createLoopSolver();
+  const solved = solveFlow(project, {
+    ...options,
+    solver,
+    solve: { twoStarts: true, ...options.solve },
+  });
+  const values = flowValues(project, solved.assembled, solved.solution, solved.water_C, solved.speed);
+  const band = flowBand(project, solved, solver, values);
+  values.loop.curveNow = loopCurve(project, options);
+  if (project.loop.bypass.kind === 'none') {
+    values.loop.curveThrough = values.loop.curveNow;
+  } else {
+    values.loop.curveThrough = loopCurve(project, options, 1);
+    values.loop.curvePast = loopCurve(project, options, 0);
+  }
+  const notices: Notice[] = [];
+  if (solved.solution.converged && solved.speed > 0) {
+    values.vacuumBreaker = vacuumBreaker(project, solved);
+    if (options.startUp !== false) values.start = startUp(project, solved).start;
+  }
+  const say = sayIn(project.units);
+  notices.push(
+    ...structureNotices(project, tables, say),
+    ...tubeNotices(project, solved, values, say),
+    ...loopNotices(project, solved, values, tables, say),
+    ...studyNotices(project, solved, values, band, say),
+  );
+  return {
+    result: values,
+    solver: solverReport(solved.solution),
+    band: band.intervals,
+    notices: rankNotices(notices),
+    complete: options.startUp !== false,
+  };
+}

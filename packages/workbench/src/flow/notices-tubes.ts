@@ -1,0 +1,175 @@
+import type { AirCause } from '@sunlap/engine/hydraulics/air-types';
+import type { Notice } from '@sunlap/engine/numeric/notice';
+import type { Project } from '@sunlap/project/schema/project';
+import { unitLinksAt } from '../assembly/pointers';
+import type { BankFlow, FlowValues } from '../results';
+import { type ConnectionStudy, compareConnections } from './connection';
+import type { SolvedFlow } from './flow-basic';
+import { numberRuns, percent, type Say } from './say';
+
+/** Spread that another connection must save before it is worth a notice. */
+const WORTH_A_NOTICE = 0.02;
+
+/** What keeps a tube without water, and what mends it. */
+const DRY: Record<Exclude<AirCause, 'none' | 'marked'>, { why: string; remedy: string }> = {
+  openOutlet: {
+    why: 'the outlet lies open to the air above them, so the return cannot pull as a siphon and water must be lifted to each tube',
+    remedy: 'Bring the outlet under water, raise the pump speed, or send less water past the collector.',
+  },
+  bleed: {
+    why: 'an open vent or bleed lets air into the return header, so it cannot pull as a siphon',
+    remedy: 'Close the vent once the collector is full.',
+  },
+  vacuumBreaker: {
+    why: 'the vacuum breaker is open: air stands in the return header and the pump must lift water to each tube',
+    remedy:
+      'Raise the pump speed or send more water through the collector until the breaker closes; or move it lower.',
+  },
+  trappedAir: {
+    why: 'air is trapped in the return header and the water there does not carry it out',
+    remedy: 'Open the bleed at the top, or run the pump faster until the air has left.',
+  },
+};
+
+/** Notices on how the tubes share the water and on the air in them. */
+export function tubeNotices(project: Project, solved: SolvedFlow, values: FlowValues, say: Say): Notice[] {
+  const out: Notice[] = [];
+  values.collector.banks.forEach((bank, b) => {
+    const geometry = solved.assembled.geometry.banks[b];
+    const path = geometry.path;
+    out.push(...dryTubes(solved, bank, path, say), ...reversedTubes(bank, path), ...heldAir(bank, path));
+    const study = connectionOf(solved, bank, b);
+    if (bank.headerVerdict === 'tooSmall' || bank.headerVerdict === 'marginal') {
+      out.push(headerNotice(bank, path, study));
+    }
+    if (study && study.now !== 'bothEnds' && study.now !== study.better && study.gain > WORTH_A_NOTICE) {
+      out.push(connectionNotice(project, solved, bank, b, study));
+    }
+  });
+  return out;
+}
+
+function connectionOf(solved: SolvedFlow, bank: BankFlow, b: number): ConnectionStudy | null {
+  const { description, geometry } = solved.assembled;
+  return compareConnections(geometry.banks[b], {
+    flow_kgs: bank.flow_m3s * description.referenceDensity_kgm3,
+    density_kgm3: description.referenceDensity_kgm3,
+    viscosity_Pas: description.viscosity_Pas,
+  });
+}
+
+const ENDS = { sameEnd: 'the same end', oppositeEnds: 'opposite ends', bothEnds: 'both ends' } as const;
+
+function connectionNotice(
+  project: Project,
+  solved: SolvedFlow,
+  bank: BankFlow,
+  b: number,
+  study: ConnectionStudy,
+): Notice {
+  const other = study[study.better];
+  const now = study.now === 'sameEnd' ? study.sameEnd : study.oppositeEnds;
+  const { section, bank: k } = solved.assembled.geometry.banks[b];
+  const banks = project.collector.sections[section].banks.length;
+  const at = `/collector/sections/${section}`;
+  const path = k === banks - 1 ? `${at}/outletEnds` : `${at}/handovers/${k}`;
+  return {
+    code: 'other-end-shares-better',
+    severity: 'heat',
+    path,
+    message:
+      `${bank.name} is connected at ${ENDS[study.now]}: tubes get ${percent(now.leastOverMean)} to ` +
+      `${percent(now.mostOverMean)} of their mean. At ${ENDS[study.better]} it would be ` +
+      `${percent(other.leastOverMean)} to ${percent(other.mostOverMean)}.`,
+    remedy: `Connect inlet and outlet of ${bank.name} at ${ENDS[study.better]} of its headers.`,
+  };
+}
+
+function headerNotice(bank: BankFlow, path: string, study: ConnectionStudy | null): Notice {
+  const m = bank.headerNumber === null ? '' : ` (header number ${bank.headerNumber.toFixed(2)})`;
+  const small = bank.headerVerdict === 'tooSmall';
+  const better = study && study.now !== study.better && study.gain > WORTH_A_NOTICE;
+  const remedy = better
+    ? 'Connect the other ends, use a larger header, feed it at both ends, or part the bank into two.'
+    : 'Use a larger header, feed it at both ends, or part the bank into two.';
+  return {
+    code: small ? 'header-too-small' : 'header-marginal',
+    severity: small ? 'heat' : 'unsure',
+    path: `${path}/supply`,
+    message:
+      `The headers of ${bank.name} are ${small ? 'too small' : 'marginal'} for ${bank.tubes.length} tubes${m}: ` +
+      `the least tube gets ${percent(bank.leastOverMean)} of the mean, the most ${percent(bank.mostOverMean)}; ` +
+      `with what is not known about tees ${percent(bank.leastBand.low)} to ${percent(bank.mostBand.high)}.`,
+    remedy,
+  };
+}
+
+function dryTubes(solved: SolvedFlow, bank: BankFlow, path: string, say: Say): Notice[] {
+  const dry = bank.tubes.filter((t) => t.state === 'unfilled' || (t.state === 'airBound' && t.share === 0));
+  const air = solved.solution.air;
+  if (dry.length === 0 || !air) return [];
+  const units = new Set(unitLinksAt(solved.assembled, path));
+  const out: Notice[] = [];
+  for (const cause of Object.keys(DRY) as (keyof typeof DRY)[]) {
+    let lift = 0;
+    const numbers: number[] = [];
+    air.tubes.forEach((t, i) => {
+      const link = solved.solution.airTubes[i];
+      if (t.cause !== cause || !units.has(link) || (t.state !== 'unfilled' && t.state !== 'airBound')) return;
+      lift = Math.max(lift, t.missingLift_m);
+      const position = solved.assembled.infos[link].unit + 1;
+      const tube = bank.tubes.find((x) => x.position === position);
+      if (tube) numbers.push(tube.number);
+    });
+    if (numbers.length === 0) continue;
+    out.push({
+      code: 'tubes-without-water',
+      severity: 'heat',
+      path,
+      message:
+        `${bank.name}: tubes ${numberRuns(numbers)} get no water, for ${DRY[cause].why}. ` +
+        `The head before them is short by ${say(lift, 'head')}.`,
+      remedy: DRY[cause].remedy,
+    });
+  }
+  return out;
+}
+
+function reversedTubes(bank: BankFlow, path: string): Notice[] {
+  const back = bank.tubes.filter((t) => t.share < -1e-6 && t.state === 'full');
+  if (back.length === 0) return [];
+  return [
+    {
+      code: 'tubes-run-backwards',
+      severity: 'heat',
+      path,
+      message: `${bank.name}: in tubes ${numberRuns(back.map((t) => t.number))} water runs back from the return header.`,
+      remedy: 'Use a larger header or connect the other ends.',
+    },
+  ];
+}
+
+function heldAir(bank: BankFlow, path: string): Notice[] {
+  const able = bank.tubes.filter(
+    (t) => t.state === 'full' && Math.abs(t.share) > 0 && Math.abs(t.flow_m3s) > 1e-12,
+  );
+  const holds = able.filter((t) => t.air === 'holds');
+  const doubtful = able.filter((t) => t.air === 'doubtful');
+  if (holds.length + doubtful.length === 0) return [];
+  const parts = [
+    holds.length > 0 ? `tubes ${numberRuns(holds.map((t) => t.number))} hold air` : '',
+    doubtful.length > 0 ? `tubes ${numberRuns(doubtful.map((t) => t.number))} may` : '',
+  ].filter(Boolean);
+  return [
+    {
+      code: 'air-holds-in-tubes',
+      severity: holds.length > 0 ? 'heat' : 'unsure',
+      path,
+      message:
+        `${bank.name} does not surely clear itself of air: ${parts.join(', ')}. ` +
+        'The figures come from larger pipe. A tube that holds air carries less water, or none.',
+      remedy:
+        'Let the tubes rise in the direction of flow, bleed at the top, or run all water through the collector at full speed for some minutes after each start.',
+    },
+  ];
+}

@@ -1,0 +1,26 @@
+import { formatQuantity } from '@sunlap/project/units/format';
+import type { QuantityKind, UnitSystem } from '@sunlap/project/units/kinds';
+
+/** Writes quantities into a notice as the person of the project likes to read them. */
+export type Say = (value: number, kind: QuantityKind) => string;
+
+export function sayIn(system: UnitSystem): Say {
+  return (value, kind) => (Number.isFinite(value) ? formatQuantity(value, kind, system).text : 'unknown');
+}
+
+/** @example percent(0.123) // '12 %' */
+export function percent(share: number): string {
+  return `${Math.round(share * 100)} %`;
+}
+
+/** A list of tube numbers in words, runs drawn together. @example numberRuns([1, 2, 3, 7]) // '1–3, 7' */
+export function numberRuns(numbers: readonly number[]): string {
+  const sorted = [...new Set(numbers)].sort((a, b) => a - b);
+  const runs: string[] = [];
+  for (let i = 0; i < sorted.length; i++) {
+    const start = sorted[i];
+    while (i + 1 < sorted.length && sorted[i + 1] === sorted[i] + 1) i++;
+    runs.push(start === sorted[i] ? `${start}` : `${start}–${sorted[i]}`);
+  }
+  return runs.join(', ');
+}
