@@ -28,6 +28,8 @@ export interface ElementMaps {
   /** Per piece: standing temperature, NTU at this flow, F′U′o. */
   readonly pieceEq: Float64Array;
   readonly pieceNtu: Float64Array;
+  /** 1 − e^(−NTU) of each piece. */
+  readonly pieceEffect: Float64Array;
   readonly pieceU: Float64Array;
   readonly film: WaterFilm;
   readonly outer: OuterState;
@@ -47,6 +49,7 @@ export function elementMaps(panel: PreparedPanel): ElementMaps {
     water: new Float64Array(n),
     pieceEq: new Float64Array(p),
     pieceNtu: new Float64Array(p),
+    pieceEffect: new Float64Array(p),
     pieceU: new Float64Array(p),
     film: { conductivity_WmK: 0, viscosity_Pas: 0, prandtl: 0 },
     outer: { conductance_WmK: 0, surroundings_C: 0, backingShare: 0 },
@@ -98,8 +101,8 @@ function mapPipe(panel: PreparedPanel, maps: ElementMaps, e: number, pipe: Panel
   let conductance = 0;
   let hottest = -Infinity;
   let fromPieces = 0;
-  let ntuSum = 0;
-  // T_out = e^(−NTU)·T_in + fromPieces, piece after piece in the direction of flow
+  let gain = 0;
+  // T_out = (1 − gain)·T_in + fromPieces, piece after piece in the direction of flow
   for (let k = first; k < last; k += 1) {
     const p = flow < 0 ? last - 1 - (k - first) : k;
     readOuter(conditions.outside[panel.pieceOutside[p]], panel.surface_C[p], outer);
@@ -110,19 +113,26 @@ function mapPipe(panel: PreparedPanel, maps: ElementMaps, e: number, pipe: Panel
     const eq = te + absorbed / u;
     const uf = u / (1 + u * inner);
     const ntu = capacity > 0 ? (uf * panel.pieceLength_m[p]) / capacity : Infinity;
-    fromPieces = fromPieces * Math.exp(-ntu) - eq * Math.expm1(-ntu);
-    ntuSum += ntu;
+    const effect = shareExchanged(ntu);
+    fromPieces += (eq - fromPieces) * effect;
+    gain += (1 - gain) * effect;
+    maps.pieceEffect[p] = effect;
     maps.pieceEq[p] = eq;
     maps.pieceNtu[p] = ntu;
     maps.pieceU[p] = uf;
     conductance += u * panel.pieceLength_m[p];
     if (eq > hottest) hottest = eq;
   }
-  const gain = -Math.expm1(-ntuSum);
   maps.air[e] = panel.length_m[e] / conductance;
   maps.standing[e] = hottest;
   maps.gain[e] = gain;
   maps.target[e] = gain > 0 ? fromPieces / gain : maps.pieceEq[first];
+}
+
+/** 1 − e^(−x) for x ≥ 0; the series where it is short enough to be exact and quick (x < 0.01: error 1e-13). */
+function shareExchanged(x: number): number {
+  if (x < 0.01) return x * (1 - x * (1 / 2 - x * (1 / 6 - x * (1 / 24 - x / 120))));
+  return 1 - Math.exp(-x);
 }
 
 /** Long wave from the tubes on either side at their last surface temperatures, per metre. */
@@ -175,7 +185,7 @@ export function renewElement(
     const ntu = maps.pieceNtu[p];
     let water = eq;
     if (capacity > 0) {
-      const effect = -Math.expm1(-ntu);
+      const effect = maps.pieceEffect[p];
       water = eq + (t - eq) * (ntu > 1e-12 ? effect / ntu : 1);
       t += (eq - t) * effect;
     }

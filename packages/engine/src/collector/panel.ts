@@ -45,6 +45,7 @@ export function solvePanel(
     panel.water_C.fill(inlet_C);
     panel.started = true;
   }
+  const still = order.through.some((m) => !(m > 0));
   let massFlow = 0;
   for (const m of order.entering) massFlow += m;
 
@@ -61,7 +62,7 @@ export function solvePanel(
     outlet = mixedOutlet_C(order.leaving, node);
     residual = 0;
     for (let e = 0; e < n; e += 1) residual = Math.max(residual, renewElement(panel, maps, e, moment, node));
-    standNodes(panel, order, inlet_C, node);
+    if (still) standNodes(panel, order, inlet_C, node);
   }
 
   const c = moment.heatCapacity_JkgK;
