@@ -7,6 +7,9 @@ import type { PanelConditions, PanelOptions, PanelPipe, PanelRated } from './pan
 import { filmResistance } from './tube';
 import { type WaterFilm, waterFilm } from './water-film';
 
+/** The water's film is renewed when its temperature has moved by this much: 10⁻⁶ of the film. */
+const FILM_STEP_K = 1e-4;
+
 /** What one solution is about. */
 export interface Moment {
   readonly flow_kgs: ArrayLike<number>;
@@ -31,6 +34,8 @@ export interface ElementMaps {
   /** 1 − e^(−NTU) of each piece. */
   readonly pieceEffect: Float64Array;
   readonly pieceU: Float64Array;
+  /** Temperature at which the water's film was last worked out. */
+  readonly filmAt_C: Float64Array;
   readonly film: WaterFilm;
   readonly outer: OuterState;
   readonly pull: { conductance: number; temperature: number };
@@ -51,6 +56,7 @@ export function elementMaps(panel: PreparedPanel): ElementMaps {
     pieceNtu: new Float64Array(p),
     pieceEffect: new Float64Array(p),
     pieceU: new Float64Array(p),
+    filmAt_C: new Float64Array(n).fill(Number.NaN),
     film: { conductivity_WmK: 0, viscosity_Pas: 0, prandtl: 0 },
     outer: { conductance_WmK: 0, surroundings_C: 0, backingShare: 0 },
     pull: { conductance: 0, temperature: 0 },
@@ -81,20 +87,26 @@ function mapRated(maps: ElementMaps, e: number, element: PanelRated, moment: Mom
   maps.gain[e] = capacity > 0 ? -Math.expm1((-loss * element.area_m2) / capacity) : 1;
 }
 
-function mapPipe(panel: PreparedPanel, maps: ElementMaps, e: number, pipe: PanelPipe, moment: Moment): void {
-  const { film, outer, pull } = maps;
-  const { conditions } = moment;
-  const flow = moment.flow_kgs[e];
-  const capacity = Math.abs(flow) * moment.heatCapacity_JkgK;
+/** Water's film of a pipe at its present mean temperature. */
+function filmOf(panel: PreparedPanel, maps: ElementMaps, e: number, pipe: PanelPipe, moment: Moment): void {
+  const { film } = maps;
   waterFilm(panel.water_C[e], film);
-  const re = (4 * Math.abs(flow)) / (Math.PI * pipe.bore_m * film.viscosity_Pas);
+  const re = (4 * Math.abs(moment.flow_kgs[e])) / (Math.PI * pipe.bore_m * film.viscosity_Pas);
   const nu = pipe.coilDiameter_m
     ? nusseltCoil(re, film.prandtl, pipe.bore_m / pipe.coilDiameter_m)
     : nusseltTube(re, film.prandtl, panel.length_m[e] / pipe.bore_m, moment.options.laminarGain);
-  const water = filmResistance(nu, film.conductivity_WmK);
-  const inner = water + panel.wall_mKW[e];
   maps.reynolds[e] = re;
-  maps.water[e] = water;
+  maps.water[e] = filmResistance(nu, film.conductivity_WmK);
+  maps.filmAt_C[e] = panel.water_C[e];
+}
+
+function mapPipe(panel: PreparedPanel, maps: ElementMaps, e: number, pipe: PanelPipe, moment: Moment): void {
+  const { outer, pull } = maps;
+  const { conditions } = moment;
+  const flow = moment.flow_kgs[e];
+  const capacity = Math.abs(flow) * moment.heatCapacity_JkgK;
+  if (!(Math.abs(panel.water_C[e] - maps.filmAt_C[e]) < FILM_STEP_K)) filmOf(panel, maps, e, pipe, moment);
+  const inner = maps.water[e] + panel.wall_mKW[e];
   pullOfNeighbours(panel, maps, e, pipe);
   const first = panel.pieceStart[e];
   const last = panel.pieceStart[e + 1];

@@ -101,6 +101,20 @@ describe('a tube cut into pieces', () => {
     expect(two.outlet_C).toBeCloseTo(one.outlet_C, 11);
     expect(two.heat_W).toBeCloseTo(one.heat_W, 8);
   });
+  test('verified: the exponential is the integral of the loss along the tube (RK4, 2000 steps)', () => {
+    const [u, te, absorbed, r, mc, length] = [1.7, 19, 18, 0.31, 35, 12];
+    const slope = (t: number) => (absorbed - u * (t - te)) / (1 + u * r) / mc;
+    let t = 28;
+    const h = length / 2000;
+    for (let i = 0; i < 2000; i += 1) {
+      const a = slope(t);
+      const b = slope(t + (h * a) / 2);
+      const c = slope(t + (h * b) / 2);
+      t += (h / 6) * (a + 2 * b + 2 * c + slope(t + h * c));
+    }
+    const whole = { length_m: length, outer_WmK: u, surroundings_C: te, absorbed_Wm: absorbed, inner_mKW: r };
+    expect(marchPiece(whole, 28, mc).outlet_C).toBeCloseTo(t, 10);
+  });
   test('heat is ṁcΔT, and the order of shade matters', () => {
     const a = marchTube([piece(5, 20), piece(5, 0)], 28, 20);
     const b = marchTube([piece(5, 0), piece(5, 20)], 28, 20);
