@@ -1,5 +1,5 @@
 import { DomainError } from '../numeric/errors';
-import { standardDeviationOfMean } from '../numeric/statistics';
+import { standardDeviation, standardDeviationOfMean } from '../numeric/statistics';
 
 /** What is known of the distribution behind an uncertainty. */
 export type Shape = 'normal' | 'rectangular' | 'triangular';
@@ -64,6 +64,28 @@ export function fromReadings(
     shape: 'normal',
     repeats: readings.length,
   };
+}
+
+/**
+ * The last digit of an instrument, a rectangle of half a digit (JCGM 100:2008, F.2.2.1). Readings that scatter
+ * by half a digit or more already show their rounding in that scatter: it is not counted twice and the effect
+ * is 0 (the larger of repeatability and resolution counts, as in ISO 14253-2, from memory).
+ *
+ * @param sensitivity ∂f/∂x [unit of result per unit of x]
+ * @param readings    as read
+ * @param resolution  last digit [unit of x], ≥ 0
+ * @throws {DomainError} resolution negative or not finite
+ * @example fromResolution('in', 'last digit', 1, [26, 26, 26], 0.1).effect // 0.0289
+ */
+export function fromResolution(
+  source: string,
+  label: string,
+  sensitivity: number,
+  readings: readonly number[],
+  resolution: number,
+): Component {
+  const shown = readings.length > 1 && standardDeviation(readings) >= resolution / 2;
+  return fromLimits(source, label, shown ? 0 : sensitivity, resolution / 2);
 }
 
 /**

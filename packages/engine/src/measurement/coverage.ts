@@ -1,4 +1,5 @@
 import { DomainError } from '../numeric/errors';
+import { findRoot } from '../numeric/roots';
 import { normalQuantile } from '../numeric/statistics-normal';
 import { studentQuantile } from '../numeric/student';
 import { studentCharacteristic } from '../numeric/student-characteristic';
@@ -48,10 +49,12 @@ export function welchSatterthwaite(components: readonly Component[]): number {
  * Alone, repeats give Student's interval exactly and limits give exactly 95 % of their own sum. Between, the
  * coverage, from integrals over the unknown spread at any ratio of repeats to one normal, rectangular or
  * triangular doubt: 93.6–95.6 % with three readings, 94.4–95.4 % with four, 94.6–95.3 % with five. With two
- * readings it falls to 90 %: a third is worth taking.
+ * readings it falls to 90 %: a third is worth taking. With several scattering quantities it runs from 92 to 96.5 %.
+ * As with Welch–Satterthwaite (Ballico 2000, from memory) a second doubt of like size can narrow an interval that rested on
+ * three readings alone, here by up to 13 %, there by 25 %.
  *
  * The sum is made from characteristic functions as a Fourier series on (−L, L), L so wide that what wraps
- * round is below 1e-4 of the coverage.
+ * round and what is cut off stay near 1e-5 of the coverage (3e-4 of U).
  *
  * @param components independent; correlated inputs have been grouped before (see `propagate`)
  * @param coverage   probability [–], 0.5…0.999
@@ -113,10 +116,10 @@ function factor(components: readonly Component[], coverage: number, dof: number)
   return quantile(half, terms, coverage);
 }
 
-const MANY = 100;
+const MANY = 60;
 const MOST_TERMS = 3000;
 
-/** φ(mπ/L)/m for m = 1, 2, … until the smooth part has died away. */
+/** φ(mπ/L)/m for m = 1, 2, … until what follows no longer counts. */
 function seriesTerms(
   half: number,
   normal: number,
@@ -125,19 +128,23 @@ function seriesTerms(
   boxes: readonly number[],
 ): number[] {
   const terms: number[] = [];
+  const scattered = student > 0 ? studentCharacteristic(ν) : undefined;
   for (let m = 1; m <= MOST_TERMS; m++) {
     const w = (m * Math.PI) / half;
     let φ = Math.exp(-0.5 * normal * w * w);
-    if (student > 0) φ *= studentCharacteristic(ν, student * w);
-    const smooth = φ;
-    for (const a of boxes) φ *= a * w < 1e-8 ? 1 : Math.sin(a * w) / (a * w);
+    if (scattered) φ *= scattered(student * w);
+    let envelope = φ;
+    for (const a of boxes) {
+      φ *= a * w < 1e-8 ? 1 : Math.sin(a * w) / (a * w);
+      envelope /= Math.max(1, a * w);
+    }
     terms.push(φ / m);
-    if (smooth < 1e-7) break;
+    if (envelope < 1e-6 * m) break;
   }
   return terms;
 }
 
-/** Solves P(|x| ≤ k) = k/L + (2/π)·Σ sin(mπk/L)·φ_m/m for k, by bisection; the sum by Clenshaw's recurrence. */
+/** Solves P(|x| ≤ k) = k/L + (2/π)·Σ sin(mπk/L)·φ_m/m for k, the sum by Clenshaw’s recurrence. */
 function quantile(half: number, terms: readonly number[], coverage: number): number {
   const probability = (k: number): number => {
     const θ = (Math.PI * k) / half;
@@ -151,12 +158,5 @@ function quantile(half: number, terms: readonly number[], coverage: number): num
     }
     return k / half + (2 / Math.PI) * b1 * Math.sin(θ);
   };
-  let low = 0;
-  let high = half;
-  for (let i = 0; i < 40; i++) {
-    const middle = (low + high) / 2;
-    if (probability(middle) < coverage) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  return findRoot((k) => probability(k) - coverage, 0, half, 1e-9).root;
 }

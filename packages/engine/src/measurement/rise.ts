@@ -1,7 +1,7 @@
 import { DomainError } from '../numeric/errors';
 import type { Notice } from '../numeric/notice';
 import { mean } from '../numeric/statistics';
-import { type Component, fromLimits, fromReadings } from './component';
+import { type Component, fromLimits, fromReadings, fromResolution } from './component';
 import { combine } from './coverage';
 import { type Place, placeLimit } from './place';
 
@@ -66,7 +66,7 @@ export interface RiseOutcome {
  * Readings taken in pairs (as many at the inlet as at the outlet) are differenced first, so that a drift both
  * saw drops out; otherwise each side scatters alone. Class errors of correlation r are one shared error √r and
  * two own √(1 − r) (JCGM 100:2008, F.1.2.3), so that every component of the rise is independent. A check in
- * one pail replaces the classes by what the check leaves: its scatter, both resolutions once more, and drift;
+ * one pail replaces the classes by what the check leaves: its scatter, both last digits once more, and drift;
  * the correlation it amounts to is r = (u₁² + u₂² − u_Δ²)/(2u₁u₂).
  *
  * @param test a person's readings [°C]
@@ -87,16 +87,18 @@ export function rise(test: RiseTest): RiseOutcome {
   const check = onePail(test, notices);
   const components: Component[] = [
     ...scatter(inlet, outlet, paired),
-    fromLimits(
+    fromResolution(
       'thermometer.inlet.resolution',
       'last digit of the inlet thermometer',
-      -0.5,
+      -1,
+      inlet,
       test.inlet.thermometer.resolution_K,
     ),
-    fromLimits(
+    fromResolution(
       'thermometer.outlet.resolution',
       'last digit of the outlet thermometer',
-      0.5,
+      1,
+      outlet,
       test.outlet.thermometer.resolution_K,
     ),
     fromLimits(
@@ -190,6 +192,8 @@ function onePail(test: RiseTest, notices: Notice[]): { offset: number; component
   if (test.onePail === undefined) return undefined;
   const { inlet_C, outlet_C, driftLimit_K = 0.05 } = test.onePail;
   const count = Math.min(inlet_C.length, outlet_C.length);
+  const inletDigit = test.inlet.thermometer.resolution_K;
+  const outletDigit = test.outlet.thermometer.resolution_K;
   const difference = Array.from({ length: count }, (_, i) => outlet_C[i]! - inlet_C[i]!).filter(
     Number.isFinite,
   );
@@ -222,17 +226,13 @@ function onePail(test: RiseTest, notices: Notice[]): { offset: number; component
       ...(difference.length > 1
         ? [fromReadings('onePail.repeats', 'scatter of the check in one pail', -1, difference)]
         : []),
-      fromLimits(
-        'onePail.inletResolution',
-        'last digit in the check, inlet',
-        0.5,
-        test.inlet.thermometer.resolution_K,
-      ),
-      fromLimits(
+      fromResolution('onePail.inletResolution', 'last digit in the check, inlet', 1, inlet_C, inletDigit),
+      fromResolution(
         'onePail.outletResolution',
         'last digit in the check, outlet',
-        -0.5,
-        test.outlet.thermometer.resolution_K,
+        -1,
+        outlet_C,
+        outletDigit,
       ),
       fromLimits('onePail.drift', 'drift since the check in one pail', -1, driftLimit_K),
     ],

@@ -1,7 +1,7 @@
 import { DomainError } from '../numeric/errors';
 import type { Notice } from '../numeric/notice';
 import { mean, standardDeviation } from '../numeric/statistics';
-import { type Component, fromJudgement, fromLimits, fromReadings } from './component';
+import { type Component, fromJudgement, fromLimits, fromReadings, fromResolution } from './component';
 
 /** Times taken by hand. */
 export interface Stopwatch {
@@ -63,11 +63,12 @@ export function timed(watch: Stopwatch, source: string): Timed {
       ? fromReadings(`${source}.repeats`, 'scatter of the times', 1, good)
       : fromJudgement(`${source}.repeats`, 'scatter of a single time', 1, watch.scatterAlone_s ?? 0.4, 0.35),
     fromLimits('stopwatch.reaction', 'reaction at the stopwatch', 1, watch.reactionLimit_s),
-    fromLimits(
+    fromResolution(
       `${source}.timeResolution`,
       'last digit of the stopwatch',
       1,
-      (watch.resolution_s ?? 0.01) / 2,
+      good,
+      watch.resolution_s ?? 0.01,
     ),
   ];
   if (good.length === 1)

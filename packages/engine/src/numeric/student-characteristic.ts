@@ -10,27 +10,38 @@ import { lnGamma } from './statistics-special';
  * K_a(x) = ∫₀^∞ exp(−x·cosh t)·cosh(a·t) dt (Abramowitz & Stegun 9.6.24) by the trapezoidal rule, which
  * converges faster than any power here. Good to 1e-9.
  *
- * @param dof degrees of freedom ν [–], 0.5…200
- * @param w   frequency [–], ≥ 0
- * @returns φ [–], 0…1
- * @throws {DomainError} outside those ranges
- * @example studentCharacteristic(1, 1) // 0.3678794 = 1/e
+ * What depends on ν alone is worked out once; the function returned costs some thirty exponentials.
+ *
+ * @param dof degrees of freedom ν [–], 0.5…60
+ * @returns φ of a frequency w ≥ 0 [–], 0…1
+ * @throws {DomainError} ν outside its range, or w negative or NaN
+ * @example studentCharacteristic(1)(1) // 0.3678794 = 1/e
  */
-export function studentCharacteristic(dof: number, w: number): number {
-  if (!(dof >= 0.5 && dof <= 200)) throw new DomainError('degrees of freedom', dof, '[0.5, 200]');
-  if (!(w >= 0)) throw new DomainError('frequency', w, '[0, ∞)');
-  const x = Math.sqrt(dof) * w;
-  if (x < 1e-7) return 1;
+export function studentCharacteristic(dof: number): (w: number) => number {
+  if (!(dof >= 0.5 && dof <= 60)) throw new DomainError('degrees of freedom', dof, '[0.5, 60]');
   const a = dof / 2;
-  const exponent = (t: number): number => a * t - x * (Math.cosh(t) - 1);
-  const top = Math.max(0, exponent(Math.asinh(a / x)));
-  const h = 0.1;
-  let sum = 0.5 * Math.exp(-top);
-  for (let i = 1; i < 1000; i++) {
-    const t = i * h;
-    const e = exponent(t) - top;
-    sum += 0.5 * Math.exp(e) * (1 + Math.exp(-2 * a * t));
-    if (e < -32 && Math.sinh(t) * x > a) break;
-  }
-  return Math.exp(Math.log(sum * h) + top - x + a * Math.log(x) - lnGamma(a) - (a - 1) * Math.LN2);
+  const root = Math.sqrt(dof);
+  const constant = Math.log(0.5 * STEP) - lnGamma(a) - (a - 1) * Math.LN2;
+  const excess: number[] = []; // cosh t − 1
+  const raised: number[] = []; // 2·cosh(a·t)
+  return (w) => {
+    if (!(w >= 0)) throw new DomainError('frequency', w, '[0, ∞)');
+    const x = root * w;
+    if (x < 1e-7) return 1;
+    let sum = 1;
+    for (let i = 1; i < 400; i++) {
+      if (i > excess.length) {
+        const t = i * STEP;
+        excess.push(2 * Math.sinh(t / 2) ** 2);
+        raised.push(2 * Math.cosh(a * t));
+      }
+      const term = Math.exp(-x * excess[i - 1]!) * raised[i - 1]!;
+      sum += term;
+      if (term < 1e-11 * sum && excess[i - 1]! * x > a) break;
+    }
+    return Math.exp(constant + Math.log(sum) - x + a * Math.log(x));
+  };
 }
+
+/** Step of the trapezoidal rule in t; at 0.2 its error is below 1e-9 up to 60 degrees of freedom. */
+const STEP = 0.2;
