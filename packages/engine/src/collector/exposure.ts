@@ -1,27 +1,20 @@
 import { DomainError } from '../numeric/errors';
 
-/** Named setting: local wind over the wind at 10 m in open country, with an interval of belief. */
-export interface ExposureSetting {
-  readonly id: string;
-  readonly exposure: number;
-  readonly low: number;
-  readonly high: number;
-}
-
 /**
- * Settings for collectors and pools. Judgement, bracketed by the log law over open ground (z₀ 0.03 m gives
- * 0.48 at 0.5 m, 0.72 at 2 m, 0.86 at 4.5 m) and by the share walls and fences leave; the first thing a test
- * day should replace.
+ * Wind at the tubes (or over the pool) from the wind at 10 m in open country: exposure × wind. One exposure for
+ * the collector, one for the pool, each with an interval; the first thing that test days replace.
+ *
+ * @param wind10_ms  at 10 m [m/s], ≥ 0
+ * @param exposure   local wind over wind at 10 m [–], 0…1.5
+ * @returns [m/s]
+ * @throws {DomainError} outside those ranges
+ * @example localWind_ms(4, 0.35) // 1.4
  */
-export const EXPOSURE_SETTINGS: readonly ExposureSetting[] = [
-  { id: 'courtyard', exposure: 0.12, low: 0.05, high: 0.22 },
-  { id: 'fenced-garden', exposure: 0.22, low: 0.1, high: 0.38 },
-  { id: 'suburban-garden', exposure: 0.32, low: 0.18, high: 0.48 },
-  { id: 'open-ground', exposure: 0.48, low: 0.35, high: 0.62 },
-  { id: 'suburban-roof', exposure: 0.5, low: 0.32, high: 0.7 },
-  { id: 'open-roof', exposure: 0.72, low: 0.55, high: 0.9 },
-  { id: 'hilltop-or-shore', exposure: 0.9, low: 0.7, high: 1.1 },
-];
+export function localWind_ms(wind10_ms: number, exposure: number): number {
+  if (!(wind10_ms >= 0 && wind10_ms < 100)) throw new DomainError('wind', wind10_ms, '[0, 100) m/s');
+  if (!(exposure >= 0 && exposure <= 1.5)) throw new DomainError('exposure', exposure, '[0, 1.5]');
+  return wind10_ms * exposure;
+}
 
 /**
  * Wind carried from one height to another by the log law.

@@ -74,7 +74,7 @@ export function nusseltTube(re: number, pr: number, lengthOverD: number, laminar
  * @param pr         Prandtl number [–], 0.5…2000
  * @param boreRatio  D/D_coil [–], (0, 0.5]
  * @throws {DomainError} outside those ranges
- * @example nusseltCoil(1000, 5.4, 0.02) // 16.9
+ * @example nusseltCoil(1000, 5.4, 0.02) // 15.28
  */
 export function nusseltCoil(re: number, pr: number, boreRatio: number): number {
   if (!(re >= 0 && re < Infinity)) throw new DomainError('Reynolds number', re, '[0, ∞)');

@@ -76,7 +76,7 @@ export function skyTemperature_C(air_C: number, emittance: number): number {
  * @param surroundings_C  [°C]
  * @param emittance       of the surface [–]
  * @returns [W/m²K]
- * @example radiationFilm(35, 22, 0.92) // 5.72
+ * @example radiationFilm(35, 22, 0.92) // 5.73
  */
 export function radiationFilm(surface_C: number, surroundings_C: number, emittance: number): number {
   const a = surface_C + ZERO_CELSIUS_K;

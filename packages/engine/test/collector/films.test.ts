@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   beaufortForce,
   beaufortWind_ms,
-  EXPOSURE_SETTINGS,
+  ,
   windAtHeight,
 } from '../../src/collector/exposure';
 import { nusseltCoil, nusseltLaminar, nusseltTube, nusseltTurbulent } from '../../src/collector/inside-film';
@@ -199,11 +199,10 @@ describe('wind', () => {
     expect(beaufortWind_ms(6)).toBeLessThan(13.8);
     for (let b = 0; b <= 12; b += 1) expect(beaufortForce(beaufortWind_ms(b))).toBe(b);
   });
-  test('every named setting lies inside its interval', () => {
-    for (const s of EXPOSURE_SETTINGS) {
-      expect(s.low).toBeLessThan(s.exposure);
-      expect(s.high).toBeGreaterThan(s.exposure);
-    }
+  test('exposure scales the wind at 10 m', () => {
+    expect(localWind_ms(4, 0.35)).toBeCloseTo(1.4, 12);
+    expect(() => localWind_ms(Number.NaN, 0.3)).toThrow(RangeError);
+    expect(() => localWind_ms(3, -0.1)).toThrow(RangeError);
   });
   test('pitch turns a plate into lone tubes between 1.5 and 3 diameters', () => {
     const plate = plateFilm(2);

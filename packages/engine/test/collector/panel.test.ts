@@ -213,6 +213,55 @@ describe('flow of any kind', () => {
   });
 });
 
+describe('invariants of a whole panel', () => {
+  const layout = seriesPanel(2, 6);
+  const heat = (inlet: number, absorbed: number, wind: number, total: number) =>
+    solvePanel(
+      preparePanel(layout),
+      evenFlow(2, 6, total),
+      inlet,
+      conditions(layout, absorbed, { ...AIR, wind_ms: wind }),
+    ).heat_W;
+  const d = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+  test('more sun gives more, warmer water gives less, more flow gives more while it gains', () => {
+    fc.assert(
+      fc.property(d(18, 38), d(5, 25), d(0, 6), d(0.02, 1.5), (inlet, sun, wind, total) => {
+        const here = heat(inlet, sun, wind, total);
+        expect(heat(inlet, sun + 1, wind, total)).toBeGreaterThan(here);
+        expect(heat(inlet + 1, sun, wind, total)).toBeLessThan(here);
+        // Re passes from laminar to turbulent along the way: films only get better
+        if (here > 5) expect(heat(inlet, sun, wind, total * 1.3)).toBeGreaterThan(here);
+      }),
+      { seed: 52, numRuns: 40 },
+    );
+  });
+  test('wind takes heat from a panel warmer than the air, and brings some to a colder one', () => {
+    expect(heat(32, 22, 3, 0.5)).toBeLessThan(heat(32, 22, 1, 0.5));
+    expect(heat(12, 0, 3, 0.5)).toBeGreaterThan(heat(12, 0, 1, 0.5));
+  });
+  test('two panels side by side give twice the heat of one', () => {
+    const once = layout.elements;
+    const twice: PanelDescription = {
+      nodeCount: 2 * layout.nodeCount,
+      elements: [
+        ...once,
+        ...once.map((e) => ({ ...e, from: e.from + layout.nodeCount, to: e.to + layout.nodeCount })),
+      ],
+    };
+    const flow = evenFlow(2, 6, 0.4);
+    const both = solvePanel(preparePanel(twice), [...flow, ...flow], 27, conditions(twice));
+    const one = solvePanel(preparePanel(layout), flow, 27, conditions(layout));
+    expect(both.heat_W / one.heat_W).toBeCloseTo(2, 9);
+    expect(both.outlet_C).toBeCloseTo(one.outlet_C!, 9);
+  });
+  test('a hotter return is not more heat', () => {
+    const slow = solvePanel(preparePanel(layout), evenFlow(2, 6, 0.05), 27, conditions(layout));
+    const fast = solvePanel(preparePanel(layout), evenFlow(2, 6, 0.6), 27, conditions(layout));
+    expect(slow.outlet_C!).toBeGreaterThan(fast.outlet_C!);
+    expect(slow.heat_W).toBeLessThan(fast.heat_W);
+  });
+});
+
 describe('pieces, neighbours, rated absorbers', () => {
   test('a shade edge is marched, not averaged', () => {
     const tube = (first: number, second: number) =>
