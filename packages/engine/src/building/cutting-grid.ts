@@ -1,0 +1,81 @@
+import { DomainError } from '../numeric/errors';
+import type { CutGrid, CutPiece, CutStock } from './cutting-types';
+
+/** Lengths are whole numbers of this: finer than any tape. */
+export const GRID_M = 1e-5;
+/** Prices are whole numbers of this before their common divisor is taken out. */
+const PRICE_GRID = 1e-4;
+/** Longest list of sums that is searched for attainable prices. */
+const MOST_SUMS = 2_000_000;
+
+/**
+ * An order in whole numbers. Lengths go to the nearest hundredth of a millimetre; a piece takes its kerf with it and
+ * the stock gets one back, because n pieces need n − 1 cuts where the last ends with the stock.
+ *
+ * @param pieces lengths [m] > 0, counts 0, 1, 2 …
+ * @param stocks lengths [m] > 0, prices ≥ 0
+ * @param kerf   width of a cut [m], ≥ 0
+ * @throws {DomainError} outside those ranges
+ */
+export function cutGrid(pieces: readonly CutPiece[], stocks: readonly CutStock[], kerf: number): CutGrid {
+  if (!(kerf >= 0 && kerf < Infinity)) throw new DomainError('kerf', kerf, '[0, ∞) m');
+  const saw = Math.round(kerf / GRID_M);
+  for (const p of pieces) {
+    if (!(p.length_m > 0 && p.length_m < Infinity))
+      throw new DomainError('piece length', p.length_m, '(0, ∞) m');
+    if (!(Number.isInteger(p.count) && p.count >= 0)) throw new DomainError('pieces', p.count, '0, 1, 2, …');
+  }
+  for (const s of stocks) {
+    if (!(s.length_m > 0 && s.length_m < Infinity))
+      throw new DomainError('stock length', s.length_m, '(0, ∞) m');
+    if (!(s.price >= 0 && s.price < Infinity)) throw new DomainError('price', s.price, '[0, ∞)');
+    if (s.available !== undefined && !(s.available >= 0)) throw new DomainError('stock', s.available, '≥ 0');
+  }
+  const raw = stocks.map((s) => Math.round(s.price / PRICE_GRID));
+  const divisor = raw.reduce(gcd, 0) || 1;
+  return {
+    lengths: pieces.map((p) => Math.max(1, Math.round(p.length_m / GRID_M)) + saw),
+    demand: pieces.map((p) => p.count),
+    capacities: stocks.map((s) => Math.round(s.length_m / GRID_M) + saw),
+    costs: raw.map((c) => c / divisor),
+    limits: stocks.map((s) => Math.floor(s.available ?? Infinity)),
+    priceUnit: divisor * PRICE_GRID,
+  };
+}
+
+function gcd(a: number, b: number): number {
+  while (b !== 0) [a, b] = [b, a % b];
+  return a;
+}
+
+/**
+ * Sums of prices that can come about, as a question: the least one at or over a value, the most at or under it.
+ * With very many of them every whole number counts as attainable, which is still a bound.
+ *
+ * @param costs whole numbers ≥ 0
+ * @param most  largest value that will be asked for
+ */
+export function attainableSums(
+  costs: readonly number[],
+  most: number,
+): { atLeast(value: number): number; under(value: number): number } {
+  const paid = costs.filter((c) => c > 0);
+  const size = Math.ceil(most) + Math.max(0, ...paid) + 1;
+  if (paid.length === 0 || !(size <= MOST_SUMS))
+    return { atLeast: (v) => Math.ceil(v), under: (v) => Math.ceil(v) - 1 };
+  const reached = new Uint8Array(size + 1);
+  reached[0] = 1;
+  for (const c of paid) for (let s = c; s <= size; s++) if (reached[s - c] === 1) reached[s] = 1;
+  return {
+    atLeast(value) {
+      let s = Math.max(0, Math.ceil(value));
+      while (s <= size && reached[s] === 0) s++;
+      return s;
+    },
+    under(value) {
+      let s = Math.min(size, Math.ceil(value) - 1);
+      while (s > 0 && reached[s] === 0) s--;
+      return s;
+    },
+  };
+}

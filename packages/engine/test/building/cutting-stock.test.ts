@@ -1,0 +1,193 @@
+import { describe, expect, it } from 'vitest';
+import { firstFitDecreasing } from '../../src/building/cutting-greedy';
+import { attainableSums, cutGrid } from '../../src/building/cutting-grid';
+import { bestFilling } from '../../src/building/cutting-knapsack';
+import { planCuts } from '../../src/building/cutting-stock';
+import type { CutPiece, CutPlan, CutStock } from '../../src/building/cutting-types';
+import { DomainError } from '../../src/numeric/errors';
+import { createRandom } from '../../src/numeric/random';
+import { bruteForcePrice } from './cutting-brute';
+import { smallProgramSolver } from './cutting-solver';
+
+/** What a plan must hold whatever its price: every piece cut, no bar over its length, no limit passed. */
+export function checkPlan(plan: CutPlan, pieces: readonly CutPiece[], stocks: readonly CutStock[], kerf_m: number) {
+  const made = pieces.map(() => 0);
+  const used = stocks.map(() => 0);
+  let price = 0;
+  for (const bar of plan.bars) {
+    used[bar.stock] += bar.bars;
+    price += bar.bars * stocks[bar.stock].price;
+    let length = 0;
+    let n = 0;
+    for (const { piece, count } of bar.cuts) {
+      made[piece] += bar.bars * count;
+      length += count * pieces[piece].length_m;
+      n += count;
+    }
+    expect(length + (n - 1) * kerf_m).toBeLessThanOrEqual(stocks[bar.stock].length_m + 1e-6);
+    expect(bar.left_m).toBeCloseTo(Math.max(0, stocks[bar.stock].length_m - length - n * kerf_m), 4);
+    expect(bar.sawCuts).toBeGreaterThanOrEqual(n - 1);
+    expect(bar.sawCuts).toBeLessThanOrEqual(n);
+  }
+  pieces.forEach((p, i) => {
+    expect(made[i]).toBe(plan.tooLong.includes(i) ? 0 : p.count);
+  });
+  stocks.forEach((s, j) => {
+    expect(used[j]).toBeLessThanOrEqual(s.available ?? Infinity);
+  });
+  expect(plan.price).toBeCloseTo(price, 6);
+  expect(plan.gap).toBeCloseTo(plan.price - plan.bound, 6);
+  expect(plan.price).toBeLessThanOrEqual(plan.firstFitPrice + 1e-9);
+}
+
+function smallOrder(seed: number) {
+  const random = createRandom(seed);
+  const pick = (n: number) => Math.floor(random() * n);
+  const stocks: CutStock[] = [{ length_m: 3, price: 5 }];
+  if (random() < 0.6) stocks.push({ length_m: 6, price: [9, 9.5, 10, 11][pick(4)] });
+  if (random() < 0.5) stocks.push({ length_m: 0.5 + pick(30) / 10, price: 0, available: 1 + pick(2) });
+  const pieces: CutPiece[] = Array.from({ length: 1 + pick(4) }, () => ({
+    length_m: (200 + pick(2700)) / 1000,
+    count: 1 + pick(3),
+  }));
+  return { pieces, stocks, kerf_m: [0, 0.001, 0.003][pick(3)] };
+}
+
+describe('cutting stock', () => {
+  // verified: an exhaustive search that shares no code with the plan
+  it('equals brute force on 200 random small orders, and says that it is proven', () => {
+    for (let seed = 1; seed <= 200; seed++) {
+      const { pieces, stocks, kerf_m } = smallOrder(seed);
+      const plan = planCuts(pieces, stocks, { kerf_m, solver: smallProgramSolver });
+      checkPlan(plan, pieces, stocks, kerf_m);
+      expect(plan.price, `order ${seed}`).toBeCloseTo(bruteForcePrice(pieces, stocks, kerf_m), 6);
+      expect(plan.proven, `order ${seed}`).toBe(true);
+    }
+  });
+
+  it('without an integer solver never claims less than brute force, nor more than its bound proves', () => {
+    for (let seed = 201; seed <= 260; seed++) {
+      const { pieces, stocks, kerf_m } = smallOrder(seed);
+      const plan = planCuts(pieces, stocks, { kerf_m });
+      checkPlan(plan, pieces, stocks, kerf_m);
+      const truth = bruteForcePrice(pieces, stocks, kerf_m);
+      expect(plan.price).toBeGreaterThanOrEqual(truth - 1e-9);
+      expect(plan.bound).toBeLessThanOrEqual(truth + 1e-9);
+      if (plan.proven) expect(plan.price).toBeCloseTo(truth, 6);
+    }
+  });
+
+  it('takes whole sticks without a cut, and gives the last piece its cut back', () => {
+    const plan = planCuts([{ length_m: 6.096, count: 4 }], [{ length_m: 6.096, price: 9.5 }], { kerf_m: 0.003 });
+    expect(plan).toMatchObject({ price: 38, proven: true, sawCuts: 0 });
+    // 2 × 1 m and one 3 mm cut in 2.003 m; not in 2.002 m
+    const two = (length_m: number) => planCuts([{ length_m: 1, count: 2 }], [{ length_m, price: 1 }], { kerf_m: 0.003 });
+    expect(two(2.003)).toMatchObject({ price: 1, sawCuts: 1 });
+    expect(two(2.002)).toMatchObject({ price: 2 });
+    expect(two(2.5).sawCuts).toBe(2);
+  });
+
+  it('uses what is on hand before it buys', () => {
+    const stocks = [
+      { length_m: 3, price: 5 },
+      { length_m: 1.2, price: 0, available: 2 },
+    ];
+    const plan = planCuts([{ length_m: 1, count: 5 }], stocks);
+    expect(plan.price).toBe(5);
+    expect(plan.bars.filter((b) => b.stock === 1).reduce((s, b) => s + b.bars, 0)).toBe(2);
+  });
+
+  it('names pieces that no stock holds, and cuts the rest', () => {
+    const plan = planCuts(
+      [
+        { length_m: 4, count: 1 },
+        { length_m: 2, count: 1 },
+        { length_m: 5, count: 2 },
+      ],
+      [
+        { length_m: 3, price: 5 },
+        { length_m: 5, price: 0, available: 1 },
+      ],
+    );
+    expect(plan.tooLong).toContain(0);
+    expect(plan.tooLong).toContain(2);
+    expect(plan.bars.reduce((s, b) => s + b.bars, 0)).toBe(1);
+    expect(planCuts([{ length_m: 4, count: 1 }], []).tooLong).toEqual([0]);
+    expect(planCuts([], [{ length_m: 3, price: 5 }])).toMatchObject({ price: 0, proven: true, bars: [] });
+  });
+
+  it('does not depend on the unit of money or the order of the list', () => {
+    const { pieces, stocks, kerf_m } = smallOrder(7);
+    const base = planCuts(pieces, stocks, { kerf_m, solver: smallProgramSolver });
+    const dear = planCuts(
+      [...pieces].reverse(),
+      stocks.map((s) => ({ ...s, price: s.price * 100 })),
+      { kerf_m, solver: smallProgramSolver },
+    );
+    expect(dear.price).toBeCloseTo(100 * base.price, 6);
+  });
+
+  it('fills one bar best, against every combination', () => {
+    const random = createRandom(3);
+    for (let round = 0; round < 200; round++) {
+      const n = 1 + Math.floor(random() * 4);
+      const lengths = Array.from({ length: n }, () => 3 + Math.floor(random() * 20));
+      const values = lengths.map(() => Math.floor(random() * 30) / 4);
+      const most = lengths.map(() => Math.floor(random() * 4));
+      const capacity = 10 + Math.floor(random() * 50);
+      let truth = 0;
+      const all = (k: number, room: number, value: number): void => {
+        truth = Math.max(truth, value);
+        if (k === n) return;
+        for (let q = 0; q <= most[k] && q * lengths[k] <= room; q++)
+          all(k + 1, room - q * lengths[k], value + q * values[k]);
+      };
+      all(0, capacity, 0);
+      const found = bestFilling(values, lengths, most, capacity);
+      expect(found.value).toBeCloseTo(truth, 9);
+      expect(found.counts.reduce((s, q, i) => s + q * values[i], 0)).toBeCloseTo(truth, 9);
+      expect(found.upper).toBe(found.value);
+    }
+  });
+
+  it('knows which prices can come about', () => {
+    const sums = attainableSums([10, 19], 60);
+    expect(sums.atLeast(11)).toBe(19);
+    expect(sums.atLeast(20.5)).toBe(29);
+    expect(sums.atLeast(0)).toBe(0);
+    expect(sums.under(29)).toBe(20);
+    expect(sums.under(10)).toBe(0);
+    expect(attainableSums([0], 5).atLeast(1.2)).toBe(2);
+  });
+
+  it('starts from first-fit decreasing as anyone would do it', () => {
+    // by hand: 3 + 3, 2 + 2 + 2, 2 in bars of 6
+    const grid = cutGrid(
+      [
+        { length_m: 2, count: 4 },
+        { length_m: 3, count: 2 },
+      ],
+      [{ length_m: 6, price: 1 }],
+      0,
+    );
+    expect(firstFitDecreasing(grid)?.patterns.map((p) => p.counts)).toEqual([
+      [0, 2],
+      [3, 0],
+      [1, 0],
+    ]);
+  });
+
+  it('refuses nonsense', () => {
+    const stock = [{ length_m: 3, price: 1 }];
+    for (const call of [
+      () => planCuts([{ length_m: Number.NaN, count: 1 }], stock),
+      () => planCuts([{ length_m: 1, count: 1.5 }], stock),
+      () => planCuts([{ length_m: 1, count: -1 }], stock),
+      () => planCuts([{ length_m: 1, count: 1 }], [{ length_m: 0, price: 1 }]),
+      () => planCuts([{ length_m: 1, count: 1 }], [{ length_m: 3, price: Number.NaN }]),
+      () => planCuts([{ length_m: 1, count: 1 }], [{ length_m: 3, price: 1, available: -1 }]),
+      () => planCuts([{ length_m: 1, count: 1 }], stock, { kerf_m: -1 }),
+    ])
+      expect(call).toThrow(DomainError);
+  });
+});
