@@ -32,13 +32,15 @@ export function panel(head_m: number, withTees: boolean): NetworkDescription {
     const first = b % 3 === 0;
     const last = b % 3 === 2;
     const rows = [0, 1].map((r) => Array.from({ length: TUBES }, (_, i) => node(`${b} ${r} ${i}`)));
-    const tubes = rows[0]!.map((s, i) => link(`tube ${b} ${i}`, s, rows[1]![i]!, pipe(8, 0.0158, withTees ? 0 : 1.5)));
+    const tubes = rows[0]!.map((s, i) =>
+      link(`tube ${b} ${i}`, s, rows[1]![i]!, pipe(8, 0.0158, withTees ? 0 : 1.5)),
+    );
     const enter = first ? link(`enter ${b}`, feed, rows[0]![0]!, pipe(2, 0.0409, 1.5)) : over;
-    const exit = last
-      ? link(`exit ${b}`, rows[1]![TUBES - 1]!, back, pipe(2, 0.0409, 1.5))
-      : undefined;
+    const exit = last ? link(`exit ${b}`, rows[1]![TUBES - 1]!, back, pipe(2, 0.0409, 1.5)) : undefined;
     const pieces = rows.map((row) =>
-      Array.from({ length: TUBES - 1 }, (_, i) => link(`piece ${b} ${i}`, row[i]!, row[i + 1]!, pipe(0.05, 0.0409, 0))),
+      Array.from({ length: TUBES - 1 }, (_, i) =>
+        link(`piece ${b} ${i}`, row[i]!, row[i + 1]!, pipe(0.05, 0.0409, 0)),
+      ),
     );
     over = exit ?? link(`over ${b}`, rows[1]![TUBES - 1]!, nodes.length, pipe(0.3, 0.0409, 1.5));
     for (let i = 0; i < TUBES; i++) {
@@ -47,7 +49,13 @@ export function panel(head_m: number, withTees: boolean): NetworkDescription {
         i < TUBES - 1 ? pieces[r]![i]! : r === 1 ? over : null,
       ];
       for (const r of withTees ? [0, 1] : [])
-        tees.push({ node: rows[r]![i]!, branch: tubes[i]!, run: run(r), branchBore_m: 0.0158, headerBore_m: 0.0409 });
+        tees.push({
+          node: rows[r]![i]!,
+          branch: tubes[i]!,
+          run: run(r),
+          branchBore_m: 0.0158,
+          headerBore_m: 0.0409,
+        });
     }
   }
   return { referenceDensity_kgm3: 995.65, viscosity_Pas: 7.972e-4, nodes, links, tees };
@@ -132,10 +140,19 @@ export default async function run(): Promise<void> {
   peer.close();
   const line = (name: string, ms: number, note = '') =>
     console.log(`  ${name.padEnd(52)}${ms.toFixed(3).padStart(9)} ms  ${note}`);
-  const ratio = (a: string, b: string, wanted: string) => `${(t[a]! / t[b]!).toFixed(2)} × the peer (${wanted})`;
+  const ratio = (a: string, b: string, wanted: string) =>
+    `${(t[a]! / t[b]!).toFixed(2)} × the peer (${wanted})`;
   line('peer, warm, accuracy 1e-5', t['peer warm']!);
-  line('constant coefficients, warm, 1e-5', t['warm 1e-5']!, ratio('warm 1e-5', 'peer warm', 'wanted: at most 2'));
-  line('constant coefficients, warm, 1e-9', t['warm 1e-9']!, ratio('warm 1e-9', 'peer warm', 'for information'));
+  line(
+    'constant coefficients, warm, 1e-5',
+    t['warm 1e-5']!,
+    ratio('warm 1e-5', 'peer warm', 'wanted: at most 2'),
+  );
+  line(
+    'constant coefficients, warm, 1e-9',
+    t['warm 1e-9']!,
+    ratio('warm 1e-9', 'peer warm', 'for information'),
+  );
   line('peer: open, parse, solve, read', t['peer whole']!);
   line(
     'description to flows, 1e-5',
@@ -152,5 +169,7 @@ export default async function run(): Promise<void> {
   line('three tee sets, cold start', t['tees cold, three sets']!, 'wanted: at most 12');
   line('default tees, warm', t['tees warm']!);
   const s = teed.solve();
-  console.log(`  steps: default tees cold ${s.report.iterations}, warm ${teedStart.report.iterations}; constant warm ${start.report.iterations} (1e-5), ${fineStart.report.iterations} (1e-9)`);
+  console.log(
+    `  steps: default tees cold ${s.report.iterations}, warm ${teedStart.report.iterations}; constant warm ${start.report.iterations} (1e-5), ${fineStart.report.iterations} (1e-9)`,
+  );
 }

@@ -1,7 +1,15 @@
 import { firstLine } from './link-laws';
 import { closeMass, emptyStep, gradientStep, newtonStep, type Step } from './network-step';
 import type { Structure } from './network-structure';
-import { emptyPoint, evaluate, heldOverDatum, type Mode, massBalance, type Numbers, type Point } from './network-system';
+import {
+  emptyPoint,
+  evaluate,
+  heldOverDatum,
+  type Mode,
+  massBalance,
+  type Numbers,
+  type Point,
+} from './network-system';
 import type { ResidualKind } from './network-types';
 
 /** Mass at each node over the total flow. */
@@ -12,6 +20,10 @@ const FLOW_FLOOR = 1e-15;
 const HEAD_FLOOR = 1e-13;
 /** Shortest step tried along a Newton direction [–]. */
 const SHORTEST = 1 / 256;
+/** Largest factor by which a first guess is stretched or shrunk. */
+const MOST_STRETCH = 20;
+/** A stretch smaller than this is left to Newton. */
+const LEAST_STRETCH = 1e-3;
 /** Global gradient steps from nothing. */
 const GRADIENT_STEPS = 2;
 
@@ -62,11 +74,36 @@ export function startFromNothing(work: Workspace, numbers: Numbers, mode: Mode):
   linearise(structure, numbers, mode, point);
   if (!gradientStep(structure, point, work.step)) return false;
   move(work, numbers, mode, 1);
+  stretch(work, numbers, mode);
   for (let k = 1; k < GRADIENT_STEPS; k++) {
     if (!gradientStep(structure, work.now, work.step)) return false;
     move(work, numbers, mode, 1);
   }
   return true;
+}
+
+/**
+ * Stretches all flows by one factor, so that the power the links take meets the power they are given: for a
+ * network between held heads the first guess of speed is then as good as forgotten. Flows that are imposed
+ * have their size already.
+ */
+export function stretch(work: Workspace, numbers: Numbers, mode: Mode): void {
+  const { now, structure } = work;
+  if (numbers.hasInflow) return;
+  let given = 0;
+  let taken = 0;
+  for (let i = 0; i < now.flow.length; i++) {
+    const m = now.flow[i]!;
+    const law = now.law[i]!;
+    given += m * (law - now.energy[i]!);
+    if (m * law > 0) taken += m * law;
+    else given -= m * law;
+  }
+  const factor = Math.sqrt(given / taken);
+  if (!(factor > 1 / MOST_STRETCH && factor < MOST_STRETCH)) return;
+  if (Math.abs(factor - 1) < LEAST_STRETCH) return;
+  for (let i = 0; i < now.flow.length; i++) now.flow[i] = now.flow[i]! * factor;
+  evaluate(structure, numbers, mode, now);
 }
 
 /** Energy and mass at zero flow with the straight laws already in the point. */

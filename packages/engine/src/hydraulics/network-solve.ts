@@ -1,4 +1,4 @@
-import { iterate, type Outcome, startFromNothing, type Workspace } from './network-iteration';
+import { iterate, type Outcome, startFromNothing, stretch, type Workspace } from './network-iteration';
 import { closeMass } from './network-step';
 import { evaluate, type Mode, massBalance, type Numbers } from './network-system';
 import type { NetworkDescription, SolveOptions } from './network-types';
@@ -107,6 +107,7 @@ function takeStart(
   massBalance(structure, numbers, now.flow, now.mass);
   closeMass(structure, now.mass, now.flow);
   evaluate(structure, numbers, mode, now);
+  stretch(work, numbers, mode);
 }
 
 /** Turns round every flow that closes a loop, the rest following from mass. */

@@ -35,36 +35,36 @@ function leastSlope(slope: Float64Array): number {
  * @returns false when the matrix could not be factored
  */
 export function gradientStep(structure: Structure, point: Point, step: Step): boolean {
-  const plan = structure.cholesky();
+  const { matrix, fromFrom, toTo, fromTo } = structure.cholesky();
   const { fromUnknown, toUnknown } = structure;
   const { energy, slope, mass } = point;
-  const { values } = plan.matrix;
+  const { values } = matrix;
+  const { flow, head } = step;
   const least = leastSlope(slope);
-  const head = step.head;
   values.fill(0);
   head.set(mass);
   for (let i = 0; i < energy.length; i++) {
     const conductance = 1 / Math.max(slope[i]!, least);
-    step.flow[i] = conductance;
+    flow[i] = conductance;
     const push = conductance * energy[i]!;
     const f = fromUnknown[i]!;
     const t = toUnknown[i]!;
     if (f >= 0) {
-      values[plan.fromFrom[i]!] = values[plan.fromFrom[i]!]! + conductance;
-      head[f] = head[f]! + push;
+      values[fromFrom[i]!]! += conductance;
+      head[f]! += push;
     }
     if (t >= 0) {
-      values[plan.toTo[i]!] = values[plan.toTo[i]!]! + conductance;
-      head[t] = head[t]! - push;
-      if (f >= 0) values[plan.fromTo[i]!] = values[plan.fromTo[i]!]! - conductance;
+      values[toTo[i]!]! += conductance;
+      head[t]! -= push;
+      if (f >= 0) values[fromTo[i]!]! -= conductance;
     }
   }
-  if (!plan.matrix.factor()) return false;
-  plan.matrix.solve(head);
+  if (!matrix.factor()) return false;
+  matrix.solve(head);
   for (let i = 0; i < energy.length; i++) {
     const f = fromUnknown[i]!;
     const t = toUnknown[i]!;
-    step.flow[i] = step.flow[i]! * ((f >= 0 ? head[f]! : 0) - (t >= 0 ? head[t]! : 0) - energy[i]!);
+    flow[i] = flow[i]! * ((f >= 0 ? head[f]! : 0) - (t >= 0 ? head[t]! : 0) - energy[i]!);
   }
   return true;
 }

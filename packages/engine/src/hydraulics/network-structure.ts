@@ -73,31 +73,44 @@ export interface LuPlan {
 export function analyse(description: NetworkDescription, closed: Uint8Array): Structure {
   const { nodes, links } = description;
   const reach = reachFromFixed(description, closed);
-  const openAt = new Int32Array(links.length).fill(-1);
-  const open: number[] = [];
-  for (let i = 0; i < links.length; i++) {
-    if (closed[i] || reach.still[links[i]!.from]) continue;
-    openAt[i] = open.length;
-    open.push(i);
-  }
   const unknown = new Int32Array(nodes.length).fill(-1);
   for (let k = 0; k < reach.order.length; k++) unknown[reach.order[k]!] = k;
-  const linkList = Int32Array.from(open);
-  const from = linkList.map((i) => links[i]!.from);
-  const to = linkList.map((i) => links[i]!.to);
+  const openAt = new Int32Array(links.length).fill(-1);
+  let open = 0;
+  for (let i = 0; i < links.length; i++) if (!closed[i] && !reach.still[links[i]!.from]) openAt[i] = open++;
+  const linkList = new Int32Array(open);
+  const from = new Int32Array(open);
+  const to = new Int32Array(open);
+  const fromUnknown = new Int32Array(open);
+  const toUnknown = new Int32Array(open);
+  for (let i = 0; i < links.length; i++) {
+    const at = openAt[i]!;
+    if (at < 0) continue;
+    const link = links[i]!;
+    linkList[at] = i;
+    from[at] = link.from;
+    to[at] = link.to;
+    fromUnknown[at] = unknown[link.from]!;
+    toUnknown[at] = unknown[link.to]!;
+  }
+  const count = reach.order.length;
+  const parentLink = new Int32Array(count);
+  const parentNode = new Int32Array(count);
+  for (let k = 0; k < count; k++) {
+    const link = links[reach.parent[k]!]!;
+    parentLink[k] = openAt[reach.parent[k]!]!;
+    parentNode[k] = unknown[link.from === reach.order[k] ? link.to : link.from]!;
+  }
   const partial = {
     closed: closed.slice(),
     links: linkList,
     nodes: Int32Array.from(reach.order),
     from,
     to,
-    fromUnknown: from.map((n) => unknown[n]!),
-    toUnknown: to.map((n) => unknown[n]!),
-    parentLink: Int32Array.from(reach.parent, (i) => openAt[i]!),
-    parentNode: Int32Array.from(reach.parent, (i, k) => {
-      const link = links[i]!;
-      return unknown[link.from === reach.order[k] ? link.to : link.from]!;
-    }),
+    fromUnknown,
+    toUnknown,
+    parentLink,
+    parentNode,
     still: reach.still,
     datum: reach.datum,
     tees: teeLegs(description, openAt),
@@ -190,8 +203,10 @@ function teeLegs(description: NetworkDescription, openAt: Int32Array): TeeLegs {
 
 function planCholesky(layout: Layout): CholeskyPlan {
   const { fromUnknown, toUnknown } = layout;
-  const neighbours: number[][] = Array.from({ length: layout.nodes.length }, () => []);
-  for (let i = 0; i < fromUnknown.length; i++) {
+  const n = fromUnknown.length;
+  const neighbours: number[][] = [];
+  for (let k = 0; k < layout.nodes.length; k++) neighbours.push([]);
+  for (let i = 0; i < n; i++) {
     const f = fromUnknown[i]!;
     const t = toUnknown[i]!;
     if (f < 0 || t < 0) continue;
@@ -199,20 +214,25 @@ function planCholesky(layout: Layout): CholeskyPlan {
     neighbours[t]!.push(f);
   }
   const matrix = sparseCholesky(minimumDegree(neighbours));
-  const place = (a: number, b: number) => (a < 0 || b < 0 ? -1 : matrix.position(a, b));
-  return {
-    matrix,
-    fromFrom: fromUnknown.map((f) => place(f, f)),
-    toTo: toUnknown.map((t) => place(t, t)),
-    fromTo: fromUnknown.map((f, i) => place(f, toUnknown[i]!)),
-  };
+  const fromFrom = new Int32Array(n);
+  const toTo = new Int32Array(n);
+  const fromTo = new Int32Array(n);
+  for (let i = 0; i < n; i++) {
+    const f = fromUnknown[i]!;
+    const t = toUnknown[i]!;
+    fromFrom[i] = f < 0 ? -1 : matrix.position(f, f);
+    toTo[i] = t < 0 ? -1 : matrix.position(t, t);
+    fromTo[i] = f < 0 || t < 0 ? -1 : matrix.position(f, t);
+  }
+  return { matrix, fromFrom, toTo, fromTo };
 }
 
 function planLu(layout: Layout): LuPlan {
   const { fromUnknown, toUnknown, tees } = layout;
   const n = fromUnknown.length;
   const size = n + layout.nodes.length;
-  const neighbours: number[][] = Array.from({ length: size }, () => []);
+  const neighbours: number[][] = [];
+  for (let k = 0; k < size; k++) neighbours.push([]);
   const join = (a: number, b: number) => {
     if (a < 0 || b < 0) return;
     neighbours[a]!.push(b);
@@ -249,10 +269,7 @@ function planLu(layout: Layout): LuPlan {
     tee[4 * t + 2] = place(tees.run2[t]!, tees.run1[t]!);
     tee[4 * t + 3] = place(tees.run2[t]!, tees.run2[t]!);
   }
-  return {
-    matrix,
-    constant,
-    diagonal: Int32Array.from({ length: n }, (_, i) => matrix.position(i, i)),
-    tee,
-  };
+  const diagonal = new Int32Array(n);
+  for (let i = 0; i < n; i++) diagonal[i] = matrix.position(i, i);
+  return { matrix, constant, diagonal, tee };
 }

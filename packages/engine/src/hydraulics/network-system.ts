@@ -18,6 +18,7 @@ export interface Numbers {
   /** held head per node, 0 where there is none [m] */
   readonly fixed: Float64Array;
   readonly inflow: Float64Array;
+  hasInflow: boolean;
 }
 
 /** Which equations are solved. */
@@ -64,15 +65,18 @@ export function emptyNumbers(description: NetworkDescription, laws: CompiledLaws
     constantBackward: new Float64Array(links.length),
     fixed: new Float64Array(nodes.length),
     inflow: new Float64Array(nodes.length),
+    hasInflow: false,
   };
 }
 
 /** Tees, held heads and inflows of a description into arrays, in place. */
 export function compileTees(description: NetworkDescription, out: Numbers): void {
   const { nodes, tees, referenceDensity_kgm3: reference } = description;
+  out.hasInflow = false;
   for (let n = 0; n < nodes.length; n++) {
     out.fixed[n] = nodes[n]!.fixedHead_m ?? 0;
     out.inflow[n] = nodes[n]!.inflow_kgs ?? 0;
+    if (out.inflow[n] !== 0) out.hasInflow = true;
   }
   out.constantForward.fill(0);
   out.constantBackward.fill(0);

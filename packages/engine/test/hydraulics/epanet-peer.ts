@@ -69,7 +69,9 @@ export async function openPeer() {
       const flow = links.map(
         (_, i) => (project.getLinkValue(project.getLinkIndex(`l${i}`), LinkProperty.Flow) * density) / 1000,
       );
-      const head = nodes.map((_, i) => project.getNodeValue(project.getNodeIndex(`n${i}`), NodeProperty.Head));
+      const head = nodes.map((_, i) =>
+        project.getNodeValue(project.getNodeIndex(`n${i}`), NodeProperty.Head),
+      );
       return { flow_kgs: flow, head_m: head };
     },
     /** the cheapest read there is, in the peer's own order */

@@ -94,7 +94,8 @@ export function loopNetwork(shape: LoopShape): NetworkDescription & { tubes: num
 
   function addBank(bank: BankShape, name: string, entry: number, exit: number): number[] {
     const n = bank.tubes;
-    const row = (what: string) => Array.from({ length: n }, (_, i) => node(`${name} ${what} ${i + 1}`, bank.height_m));
+    const row = (what: string) =>
+      Array.from({ length: n }, (_, i) => node(`${name} ${what} ${i + 1}`, bank.height_m));
     const supply = row('supply');
     const collect = row('return').map((k, i) => {
       nodes[k] = { ...nodes[k]!, elevation_m: bank.height_m + 0.05 * ((i % 3) - 1) };
@@ -121,7 +122,12 @@ export function loopNetwork(shape: LoopShape): NetworkDescription & { tubes: num
         const next: number | null =
           i === n - 1
             ? behind
-            : link(`${name} ${what} piece ${i + 1}`, row[i]!, row[i + 1]!, pipe(bank.pitch_m, bank.headerBore_m, 0));
+            : link(
+                `${name} ${what} piece ${i + 1}`,
+                row[i]!,
+                row[i + 1]!,
+                pipe(bank.pitch_m, bank.headerBore_m, 0),
+              );
         tees.push({
           node: row[i]!,
           branch: ids[i]!,
