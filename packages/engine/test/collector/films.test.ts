@@ -1,11 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  beaufortForce,
-  beaufortWind_ms,
-  ,
-  windAtHeight,
-} from '../../src/collector/exposure';
+import { beaufortForce, beaufortWind_ms, localWind_ms, windAtHeight } from '../../src/collector/exposure';
 import { nusseltCoil, nusseltLaminar, nusseltTube, nusseltTurbulent } from '../../src/collector/inside-film';
 import { clearSkyEmittance, cloudySkyEmittance, skyTemperature_C } from '../../src/collector/long-wave';
 import { backedConductance, nusseltCrossFlow, plateFilm, tubeFilm } from '../../src/collector/outside-film';
