@@ -46,7 +46,6 @@ export interface PanelFrame {
   /** Least distance between tubes on the sheet before the scale across them is stretched [px]. */
   leastPitch: number;
   trueScale: boolean;
-  label: { supply(bank: string, end: string): string; gather(bank: string, end: string): string };
   ghost?: PanelInput;
 }
 
@@ -66,8 +65,10 @@ export interface SheetEnd {
   header: 'supply' | 'gather';
   end: 'first' | 'last';
   at: Point;
-  /** Away from the panel. */
+  /** On along the header, away from its middle. */
   outward: Point;
+  /** Away from the tubes. */
+  aside: Point;
   open: boolean;
 }
 
@@ -84,7 +85,7 @@ interface Map2d {
   point(p: Uv): Point;
 }
 
-function fit(input: PanelInput, box: PanelPlan['box'], frame: PanelFrame): Map2d {
+function fitted(input: PanelInput, box: PanelPlan['box'], frame: PanelFrame): Map2d {
   const { margin: m } = frame;
   const [w, h] = [frame.width - m.left - m.right, frame.height - m.top - m.bottom];
   const [du, dv] = [Math.max(box.u1 - box.u0, 0.05), Math.max(box.v1 - box.v0, 0.05)];
@@ -120,7 +121,7 @@ export function panelSheet(whole: PanelInput, data: PanelData, frame: PanelFrame
   const shown = frame.only === undefined ? whole.sections : whole.sections.filter((s) => s.id === frame.only);
   const input = { ...whole, sections: shown.length > 0 ? shown : whole.sections };
   const plan = panelPlan(input);
-  const map = fit(input, plan.box, frame);
+  const map = fitted(input, plan.box, frame);
   const at = map.point;
   const items: Item[] = [];
   const anchors: Anchor[] = [];
@@ -171,6 +172,7 @@ export function panelSheet(whole: PanelInput, data: PanelData, frame: PanelFrame
         end,
         at: p,
         outward: [(here[0] - other[0]) / l, (here[1] - other[1]) / l],
+        aside: aside(h.outward, at),
         open: h.open.includes(end),
       });
     }
@@ -205,23 +207,29 @@ export function panelSheet(whole: PanelInput, data: PanelData, frame: PanelFrame
     const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
     const top = main.y;
     const along = horizontal
-      ? dimension({ from: [x0, top], to: [x1, top], offset: -38, gap: 116, id: 'length' })
-      : dimension({ from: [main.x, y1], to: [main.x, y0], offset: -44, gap: 34, id: 'length' });
+      ? dimension({ from: [x0, top], to: [x1, top], offset: 38, gap: 116, id: 'length' })
+      : dimension({ from: [main.x, y1], to: [main.x, y0], offset: 44, gap: 34, id: 'length' });
     const over = horizontal
-      ? dimension({ from: [main.x, y1], to: [main.x, y0], offset: -52, gap: 42, id: 'count' })
-      : dimension({ from: [x0, top], to: [x1, top], offset: -38, gap: 116, id: 'count' });
+      ? dimension({ from: [main.x, y1], to: [main.x, y0], offset: 56, gap: 42, id: 'count' })
+      : dimension({ from: [x0, top], to: [x1, top], offset: 38, gap: 116, id: 'count' });
     items.push(...along.items, ...over.items);
     anchors.push(...along.anchors, ...over.anchors);
     anchors.push(
       horizontal ? { id: 'drag-length', x: x1, y: top - 38 } : { id: 'drag-length', x: main.x - 44, y: y0 },
       horizontal
-        ? { id: 'drag-count', x: main.x - 52, y: Math.min(last.from[1], mine[0].from[1]) }
+        ? { id: 'drag-count', x: main.x - 56, y: Math.min(last.from[1], mine[0].from[1]) }
         : { id: 'drag-count', x: Math.max(last.from[0], mine[0].from[0]), y: top - 38 },
     );
     const on = mine[Math.floor(mine.length / 2)];
     anchors.push({ id: 'tube', x: (on.from[0] * 2 + on.to[0]) / 3, y: (on.from[1] * 2 + on.to[1]) / 3 });
   }
   return { width: frame.width, height: frame.height, items, anchors, tubes, ends, scale: map.scale, boxes };
+}
+
+function aside(outward: Uv, at: Map2d['point']): Point {
+  const [a, b] = [at([0, 0]), at(outward)];
+  const l = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  return [(b[0] - a[0]) / l, (b[1] - a[1]) / l];
 }
 
 function ghost(input: PanelInput, frame: PanelFrame, at: Map2d['point']): Item[] {
@@ -273,30 +281,38 @@ function handover(a: Point, b: Point, outward: Uv, heat: number): Item[] {
   ];
 }
 
-/** Numbers painted on the tubes: the first, each fifth and the last where there is room. */
+/** Numbers painted on the tubes: the first, each fifth and the last, where nothing else stands. */
 function numbers(plan: PanelPlan, tubes: readonly SheetTube[]): Item[] {
   const out: Item[] = [];
+  const xs = tubes.flatMap((t) => [t.from[0], t.to[0]]);
+  const ys = tubes.flatMap((t) => [t.from[1], t.to[1]]);
+  const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   const byBank = new Map<string, SheetTube[]>();
-  for (const t of tubes)
-    byBank.set(`${t.section}/${t.bank}`, [...(byBank.get(`${t.section}/${t.bank}`) ?? []), t]);
+  for (const t of tubes) {
+    const name = `${t.section}/${t.bank}`;
+    byBank.set(name, [...(byBank.get(name) ?? []), t]);
+  }
   for (const [name, mine] of byBank) {
     const header = plan.headers.find((h) => `${h.section}/${h.bank}` === name && h.header === 'supply');
     const step =
-      mine.length > 1 ? Math.hypot(mine[1].from[0] - mine[0].from[0], mine[1].from[1] - mine[0].from[1]) : 99;
+      mine.length > 1
+        ? Math.hypot(mine[1].from[0] - mine[0].from[0], mine[1].from[1] - mine[0].from[1])
+        : 99;
     for (const t of mine) {
-      const wanted = t.position === 1 || t.position === mine.length || t.position % 5 === 0;
-      const crowded =
-        (t.position % 5 === 0 && t.position !== mine.length && mine.length - t.position < 2) || step * 4 < 11;
-      if (!wanted || (crowded && t.position !== 1 && t.position !== mine.length)) continue;
+      const edge = t.position === 1 || t.position === mine.length;
+      const fifth = t.position % 5 === 0 && mine.length - t.position > 1 && step * 5 > 22;
+      if (!edge && !fifth) continue;
       const [dx, dy] = [t.to[0] - t.from[0], t.to[1] - t.from[1]];
       const l = Math.hypot(dx, dy) || 1;
-      const back = 13 + (header?.rank ?? 0) * 11;
+      const back = header === undefined ? 13 : 25 + header.rank * 12;
+      const at: Point = [t.from[0] - (dx / l) * back, t.from[1] - (dy / l) * back];
+      if (at[0] > x0 && at[0] < x1 && at[1] > y0 - 1 && at[1] < y1 + 1) continue;
       out.push({
         kind: 'text',
         layer: 'text',
-        at: [t.from[0] - (dx / l) * back, t.from[1] - (dy / l) * back + 3.5],
+        at: [at[0], at[1] + 3.5],
         text: String(t.position),
-        size: 10,
+        size: 10.5,
         ink: 'soft',
         anchor: 'middle',
       });

@@ -1,0 +1,48 @@
+import { problemText } from '@sunlap/project/file/problem';
+import { readProject } from '@sunlap/project/file/read';
+import { writeProject } from '@sunlap/project/file/write';
+import type { Project } from '@sunlap/project/schema/project';
+import { t } from '../text/catalogue';
+import { say, trouble } from './state';
+
+const FAR_TOO_LARGE = 20_000_000;
+
+/** Reads a file that the person chose; what is wrong is told with its place, and nothing is changed. */
+export async function readFile(file: File): Promise<Project | null> {
+  const text = file.size > FAR_TOO_LARGE ? 'x'.repeat(FAR_TOO_LARGE + 1) : await file.text();
+  const result = readProject(text);
+  if (result.ok) return result.project;
+  trouble.value = { title: t.files.wrong, lines: result.problems.map((p) => problemText(p)) };
+  return null;
+}
+
+/** Asks for a file. Resolves to null when none was chosen. */
+export function chooseFile(): Promise<File | null> {
+  return new Promise((resolve) => {
+    const input = document.createElement('input');
+    input.type = 'file';
+    input.accept = '.json,application/json';
+    input.addEventListener('change', () => resolve(input.files?.[0] ?? null));
+    input.addEventListener('cancel', () => resolve(null));
+    input.click();
+  });
+}
+
+export function saveFile(project: Project): void {
+  const name = `${project.name.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-|-$/g, '') || 'project'}.sunlap.json`;
+  const url = URL.createObjectURL(new Blob([writeProject(project)], { type: 'application/json' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+  say(t.files.saved(name));
+}
+
+/** Examples are fetched only when asked for. */
+export async function example(which: 'quince' | 'tern'): Promise<Project> {
+  const file = which === 'quince' ? await import('../../../../examples/quince-yard.json') : await import('../../../../examples/tern-roof.json');
+  const result = readProject(JSON.stringify(file.default));
+  if (!result.ok) throw new Error(result.problems.map((p) => problemText(p)).join('\n'));
+  return result.project;
+}

@@ -1,0 +1,11 @@
+import type { Doc } from '../store/doc';
+import type { Study } from './usecases';
+
+export interface Ask {
+  id: number;
+  doc: Doc;
+}
+
+export type Reply =
+  | { id: number; ok: true; study: Study; took_ms: number }
+  | { id: number; ok: false; message: string };

@@ -1,0 +1,15 @@
+import type { Ask, Reply } from './protocol';
+import { study } from './usecases';
+
+self.onmessage = (event: MessageEvent<Ask>) => {
+  const { id, doc } = event.data;
+  let reply: Reply;
+  try {
+    const start = performance.now();
+    const answer = study(doc);
+    reply = { id, ok: true, study: answer, took_ms: performance.now() - start };
+  } catch (error) {
+    reply = { id, ok: false, message: error instanceof Error ? error.message : String(error) };
+  }
+  self.postMessage(reply);
+};

@@ -1,0 +1,119 @@
+import type { Notice } from '@sunlap/engine/numeric/notice';
+import { signal } from '@preact/signals';
+import { useApp } from '../app/context';
+import { doc, editing } from '../app/state';
+import { mendFor } from '../shape/mend';
+import { cautionsFor, handOf } from '../text/cautions';
+import { t } from '../text/catalogue';
+
+/** Note that is touched; its place is shown on the drawing. */
+export const noteOpen = signal<string | null>(null);
+const all = signal(false);
+
+export const noteKey = (n: Notice): string => `${n.code} ${n.path}`;
+
+/** The flag that stands beside a note and at its place on the drawing. */
+export function Flag({ n, open }: { n: number; open: boolean }) {
+  return (
+    <svg class={`flag ${open ? 'flag-open' : ''}`} width="22" height="20" viewBox="0 0 22 20" aria-hidden="true">
+      <path d="M11 1.5 20.6 18.5H1.4z" class="flag-body" />
+      <text x="11" y="15.6" text-anchor="middle">
+        {n}
+      </text>
+    </svg>
+  );
+}
+
+interface Props {
+  notices: readonly Notice[];
+  /** Field of this sheet that a place in the file belongs to. */
+  fieldFor(path: string, code: string): string | null;
+}
+
+const FEW = 3;
+
+/** Margin notes, worst first: what, what it costs, what mends it. */
+export function Notes({ notices, fieldFor }: Props) {
+  const { store } = useApp();
+  const shown = all.value ? notices : notices.slice(0, FEW);
+  if (notices.length === 0) return <section class="notes" aria-label={t.notes.title} />;
+  return (
+    <section class="notes" aria-label={t.notes.title}>
+      <ol>
+        {shown.map((n, i) => {
+          const key = noteKey(n);
+          const open = noteOpen.value === key;
+          const mend = mendFor(n, doc.value);
+          const field = fieldFor(n.path, n.code);
+          const hand = handOf(n.path, `${n.message} ${n.remedy ?? ''}`);
+          return (
+            <li key={key} class={`note note-${n.severity}`}>
+              <button
+                type="button"
+                class="note-main"
+                aria-expanded={open}
+                onClick={() => {
+                  noteOpen.value = open ? null : key;
+                }}
+              >
+                <Flag n={i + 1} open={open} />
+                <span>
+                  <span class="note-severity">{t.notes.severity[n.severity]}</span>
+                  <span class="note-what">{n.message}</span>
+                  {n.remedy !== undefined && <span class="note-mends">{n.remedy}</span>}
+                </span>
+              </button>
+              {open && (
+                <div class="note-more">
+                  {(mend !== null || field !== null) && (
+                    <p class="note-acts">
+                      {mend !== null && (
+                        <button
+                          type="button"
+                          class="act"
+                          onClick={() => store.apply(mend.label, { doc: mend.run(doc.value), undo: 'commit' })}
+                        >
+                          {t.notes.mend}: {mend.label}
+                        </button>
+                      )}
+                      {field !== null && (
+                        <button
+                          type="button"
+                          class="act act-quiet"
+                          onClick={(event) => {
+                            const chip = document.querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"]`);
+                            chip?.scrollIntoView({ block: 'center' });
+                            editing.value = { id: field, from: chip ?? event.currentTarget };
+                          }}
+                        >
+                          {t.notes.field}
+                        </button>
+                      )}
+                    </p>
+                  )}
+                  {hand !== null && (
+                    <p class="note-caution">
+                      <strong>{cautionsFor(hand)[0].title}</strong> {cautionsFor(hand)[0].text}
+                    </p>
+                  )}
+                </div>
+              )}
+            </li>
+          );
+        })}
+      </ol>
+      {notices.length > FEW && (
+        <button
+          type="button"
+          class="notes-more"
+          aria-expanded={all.value}
+          onClick={() => {
+            all.value = !all.value;
+          }}
+        >
+          {all.value ? t.notes.fewer : t.notes.more(notices.length - FEW)}
+        </button>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,14 @@
+import { type Notice, rankNotices } from '@sunlap/engine/numeric/notice';
+
+/** Worst first, each once. */
+export function rank(notices: readonly Notice[]): Notice[] {
+  const seen = new Set<string>();
+  return rankNotices(
+    notices.filter((n) => {
+      const key = `${n.code} ${n.path} ${n.message}`;
+      if (seen.has(key)) return false;
+      seen.add(key);
+      return true;
+    }),
+  );
+}

@@ -1,0 +1,71 @@
+import type { Notice } from '@sunlap/engine/numeric/notice';
+import { useApp } from '../../app/context';
+import { doc, focus, narrow, reference, referenceStudy, study, units } from '../../app/state';
+import { Editor } from '../../parts/Editor';
+import { Notes } from '../../parts/Notes';
+import { TitleBlock } from '../../parts/TitleBlock';
+import { Why } from '../../parts/Why';
+import { rank } from '../../shape/rank';
+import { WHY } from '../../text/why';
+import { t } from '../../text/catalogue';
+import { registerFields } from '../../app/fields';
+import { collectorFields } from './fields';
+import { PanelDrawing, scaleText } from './PanelDrawing';
+import { SideViews } from './SideViews';
+import { collectorInputs, collectorReadouts } from './readouts';
+import { TubeCard } from './TubeCard';
+
+/** Field of this sheet that a place in the file belongs to. */
+function fieldFor(path: string, code: string): string | null {
+  if (/header/.test(code)) return 'header';
+  if (/drain|fall|sag/.test(code)) return /support|sag/.test(code) ? 'spacing' : 'fall';
+  if (/uneven|share/.test(code)) return 'header';
+  if (path.startsWith('/collector/supports')) return 'spacing';
+  if (path.startsWith('/collector/placement')) return path.split('/')[3]?.split('_')[0] ?? 'tilt';
+  if (path.startsWith('/collector/plumbing')) return 'joining';
+  if (path.startsWith('/collector/surface')) return 'colour';
+  if (path.startsWith('/collector/backing')) return 'backing';
+  if (path.startsWith('/collector')) return /pitch/.test(path) ? 'pitch' : 'tube';
+  return null;
+}
+
+const belongs = (n: Notice) => n.path === '' || n.path.startsWith('/collector') || n.path.startsWith('/site');
+
+export default function CollectorSheet() {
+  useApp();
+  const scope = focus.value !== null && doc.value.project.collector.sections.some((s) => s.id === focus.value) ? focus.value : null;
+  const fields = collectorFields(doc.value, scope, units.value);
+  registerFields(fields);
+  const now = study.value;
+  const notices = now === null ? [] : [...(now.heat?.notices ?? now.flow.notices)];
+  const all = rank([...notices, ...(now?.heat === null ? [] : (now?.flow.notices ?? []))]);
+  const mine = all.filter(belongs);
+  const readouts =
+    now === null ? [] : collectorReadouts(now, reference.value === null ? null : referenceStudy.value, scope, units.value);
+  const inputs = now === null ? {} : collectorInputs(now, units.value);
+  return (
+    <>
+      <PanelDrawing fields={fields} notices={mine} />
+      {narrow.value ? null : <Notes notices={mine} fieldFor={fieldFor} />}
+      <SideViews fields={fields} />
+      {narrow.value ? <Notes notices={mine} fieldFor={fieldFor} /> : null}
+      <TitleBlock
+        number={2}
+        name={t.sheets.collector}
+        scale={scaleText.value}
+        readouts={readouts}
+        converged={now?.flow.solver.converged ?? true}
+      />
+      <TubeCard />
+      <Editor fields={fields} />
+      <Why
+        readouts={readouts}
+        notices={all}
+        text={(id) => {
+          const words = WHY[id];
+          return words === undefined ? null : { ...words, inputs: inputs[id] ?? [] };
+        }}
+      />
+    </>
+  );
+}

@@ -1,0 +1,35 @@
+import { edges } from '@sunlap/drawing/panelPlan';
+import type { Project } from '@sunlap/project/schema/project';
+import type { UnitSystem } from '@sunlap/project/units/kinds';
+import type { Study } from '../../compute/usecases';
+import { joining } from '../../edits/panel';
+import { pipeName } from '../../shape/pipes';
+import { say } from '../../shape/quantity';
+import { t } from '../../text/catalogue';
+
+/** What the panel drawing says, for those who do not see it. */
+export function panelSays(project: Project, study: Study | null, u: UnitSystem): string {
+  const { collector } = project;
+  const e = edges(collector.placement.facing_deg);
+  const parts = [
+    `${t.chip.sections(collector.sections.length)}${collector.sections.length > 1 ? `, ${t.options[joining(collector.plumbing)]}` : ''}. ` +
+      `Up the slope is ${e.top}, left is ${e.left}.`,
+  ];
+  for (const s of collector.sections) {
+    const b = s.banks[0];
+    const tubes = b.kind === 'rated' ? '' : ` of ${pipeName(b.pipe)}`;
+    parts.push(
+      `${s.name ?? s.id}: ${t.chip.passes(s.banks.length)} of ${b.count} × ${say(b.length_m, 'length', u)}${tubes}.`,
+    );
+  }
+  for (const b of study?.flow.result.collector.banks ?? []) {
+    const heat = study?.heat?.result.banks.find((h) => h.section === b.section && h.id === b.id);
+    const odd = b.tubes.filter((x) => x.state !== 'full');
+    parts.push(
+      `${b.name}: ${say(b.flow_m3s, 'flow', u)}, tubes carry ${Math.round(b.leastOverMean * 100)} to ${Math.round(b.mostOverMean * 100)} % of even` +
+        (heat === undefined ? '' : `, water from ${say(heat.inlet_C, 'temperature', u)} to ${say(heat.outlet_C, 'temperature', u)}`) +
+        (odd.length === 0 ? '.' : `; ${odd.map((x) => `tube ${x.position} ${t.tube.state[x.state]}`).join(', ')}.`),
+    );
+  }
+  return parts.join(' ');
+}

@@ -1,0 +1,54 @@
+import { registerFields } from '../../app/fields';
+import { doc, narrow, reference, referenceStudy, study, units } from '../../app/state';
+import { Editor } from '../../parts/Editor';
+import { Notes } from '../../parts/Notes';
+import { TitleBlock } from '../../parts/TitleBlock';
+import { Why } from '../../parts/Why';
+import { rank } from '../../shape/rank';
+import { t } from '../../text/catalogue';
+import { WHY } from '../../text/why';
+import { Controls } from './Controls';
+import { fieldsAt, loopFields } from './fields';
+import { LoopDrawing } from './LoopDrawing';
+import { PumpPlot } from './PumpPlot';
+import { loopInputs, loopReadouts } from './readouts';
+
+export default function LoopSheet() {
+  const { project } = doc.value;
+  const u = units.value;
+  const fields = loopFields(project, u);
+  registerFields(fields);
+  const now = study.value;
+  const all = now === null ? [] : rank([...(now.heat?.notices ?? []), ...now.flow.notices]);
+  const mine = all.filter((n) => n.path === '' || n.path.startsWith('/loop') || n.path.startsWith('/pool') || n.path.startsWith('/collector/plumbing'));
+  const fieldFor = (path: string): string | null => fieldsAt(fields, path)[0]?.id ?? null;
+  const readouts = now === null ? [] : loopReadouts(now, reference.value === null ? null : referenceStudy.value, u);
+  const inputs = now === null ? {} : loopInputs(now, u);
+  return (
+    <>
+      <LoopDrawing fields={fields} notices={mine} />
+      {narrow.value ? null : <Notes notices={mine} fieldFor={fieldFor} />}
+      <section class="plot-side">
+        <PumpPlot />
+        <Controls />
+      </section>
+      {narrow.value ? <Notes notices={mine} fieldFor={fieldFor} /> : null}
+      <TitleBlock
+        number={3}
+        name={t.sheets.loop}
+        scale={t.read.seven}
+        readouts={readouts}
+        converged={now?.flow.solver.converged ?? true}
+      />
+      <Editor fields={fields} />
+      <Why
+        readouts={readouts}
+        notices={all}
+        text={(id) => {
+          const words = WHY[id === 'head' ? 'flow' : id];
+          return words === undefined ? null : { ...words, inputs: inputs[id] ?? [] };
+        }}
+      />
+    </>
+  );
+}

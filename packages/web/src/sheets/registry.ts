@@ -1,0 +1,23 @@
+import type { ComponentType } from 'preact';
+import { t } from '../text/catalogue';
+
+/** One folder per page. A page is listed here only when it works. */
+export interface SheetRecord {
+  id: string;
+  number: number;
+  name: string;
+  /** Where it is reached on a phone. */
+  group: string;
+  load(): Promise<{ default: ComponentType }>;
+}
+
+export const SHEETS: readonly SheetRecord[] = [
+  {
+    id: 'collector',
+    number: 2,
+    name: t.sheets.collector,
+    group: t.groups.heater,
+    load: () => import('./collector/CollectorSheet'),
+  },
+  { id: 'loop', number: 3, name: t.sheets.loop, group: t.groups.heater, load: () => import('./loop/LoopSheet') },
+];
