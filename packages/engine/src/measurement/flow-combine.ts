@@ -75,7 +75,7 @@ export function combineFlows(flows: readonly FlowMeasurement[]): CombinedFlow {
       return f && off(i) > off(w) ? i : w;
     }, 0);
     notices.push({
-      code: 'flow.disagree',
+      code: 'flow-disagree',
       severity: 'unsure',
       path: `/flows/${worst}`,
       message: `The measurements of flow disagree by more than their doubts allow (${(chance * 100).toPrecision(1)} % by chance); ${flows[worst]!.method} lies farthest out.`,

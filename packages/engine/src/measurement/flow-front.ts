@@ -26,7 +26,7 @@ export function frontFlow(test: FrontTest): FlowOutcome {
   const sane = test.loopVolume_m3 > 0 && test.loopVolume_m3 < Infinity;
   if (!sane)
     notices.push({
-      code: 'front.volume',
+      code: 'front-volume',
       severity: 'unsure',
       path: '/loopVolume_m3',
       message: 'The loop must hold some water for a front to be late.',

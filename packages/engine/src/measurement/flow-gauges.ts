@@ -72,7 +72,7 @@ export function gaugeFlow(test: GaugeTest): GaugeOutcome {
   const headRise = inside && outside ? inside.head - outside.head : undefined;
   if (inside && outside && !(inside.head >= outside.head))
     notices.push({
-      code: 'gauges.swapped',
+      code: 'gauges-swapped',
       severity: 'unsure',
       path: '/collectorOut',
       message: 'The pump works against less head with the collector in than out, which cannot be.',
@@ -90,7 +90,7 @@ export function gaugeFlow(test: GaugeTest): GaugeOutcome {
   const flow = flowFrom('gauges', inside.flow, components);
   if (flow.standardUncertainty_m3s > 0.2 * flow.flow_m3s)
     notices.push({
-      code: 'gauges.flatCurve',
+      code: 'gauges-flat-curve',
       severity: 'unsure',
       path: '/collectorIn',
       message: 'Here the pump curve is so flat that the gauges hardly tell the flow.',
@@ -115,7 +115,7 @@ function through(test: GaugeTest, reading: GaugeReading, path: string, notices: 
   }
   if (!Number.isFinite(still) || head <= 0) {
     notices.push({
-      code: 'gauges.noHead',
+      code: 'gauges-no-head',
       severity: 'unsure',
       path,
       message: 'The readings give the pump no head: pressure must stand above suction.',
@@ -125,7 +125,7 @@ function through(test: GaugeTest, reading: GaugeReading, path: string, notices: 
   }
   if (head >= test.pump.head_m(0)) {
     notices.push({
-      code: 'gauges.aboveCurve',
+      code: 'gauges-above-curve',
       severity: 'unsure',
       path,
       message: `${head.toFixed(1)} m is more than this pump can make (${test.pump.head_m(0).toFixed(1)} m).`,
@@ -135,7 +135,7 @@ function through(test: GaugeTest, reading: GaugeReading, path: string, notices: 
   }
   if (head <= test.pump.head_m(test.pump.maxFlow_m3s))
     notices.push({
-      code: 'gauges.endOfCurve',
+      code: 'gauges-end-of-curve',
       severity: 'unsure',
       path,
       message: 'The head lies beyond the end of the pump curve; its last flow is shown.',

@@ -29,7 +29,7 @@ export function meterFlow(test: MeterTest): FlowOutcome {
   const notices: Notice[] = [];
   if (!(volume > 0 && volume < Infinity))
     notices.push({
-      code: 'meter.backwards',
+      code: 'meter-backwards',
       severity: 'unsure',
       path: '/second_m3',
       message: 'The second reading is not above the first, so no water passed by it.',
@@ -41,13 +41,13 @@ export function meterFlow(test: MeterTest): FlowOutcome {
     'meter',
   );
   notices.push(
-    ...time.notices.filter((n) => n.code !== 'time.single').map((n) => ({ ...n, path: '/elapsed_s' })),
+    ...time.notices.filter((n) => n.code !== 'time-single').map((n) => ({ ...n, path: '/elapsed_s' })),
   );
   if (!(volume > 0 && volume < Infinity) || time.mean_s === undefined) return { flow: undefined, notices };
   const flow = volume / time.mean_s;
   if (volume < 20 * test.resolution_m3)
     notices.push({
-      code: 'meter.coarse',
+      code: 'meter-coarse',
       severity: 'unsure',
       path: '/second_m3',
       message: 'Only a few marks of the register passed.',
@@ -87,7 +87,7 @@ export function rotameterFlow(test: RotameterTest): FlowOutcome {
     const sane = v > 0 && v <= test.fullScale_m3s;
     if (!sane)
       notices.push({
-        code: 'rotameter.scale',
+        code: 'rotameter-scale',
         severity: 'unsure',
         path: `/readings_m3s/${i}`,
         message: 'A float at rest or beyond its scale gives no flow; this reading is left out.',
@@ -99,7 +99,7 @@ export function rotameterFlow(test: RotameterTest): FlowOutcome {
   const flow = mean(good);
   if (flow < 0.2 * test.fullScale_m3s)
     notices.push({
-      code: 'rotameter.low',
+      code: 'rotameter-low',
       severity: 'unsure',
       path: '/readings_m3s',
       message: 'The float stands low in its scale, where its class is a large share of the reading.',

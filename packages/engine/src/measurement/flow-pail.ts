@@ -38,7 +38,7 @@ export function pailFlow(test: PailTest): FlowOutcome {
   const share = test.shareCaught ?? 1;
   if (!(test.volume_m3 > 0 && test.volume_m3 < Infinity))
     notices.push({
-      code: 'pail.volume',
+      code: 'pail-volume',
       severity: 'unsure',
       path: '/volume_m3',
       message: 'A pail needs a volume above zero.',
@@ -46,7 +46,7 @@ export function pailFlow(test: PailTest): FlowOutcome {
     });
   if (!(share > 0 && share <= 1))
     notices.push({
-      code: 'pail.share',
+      code: 'pail-share',
       severity: 'unsure',
       path: '/shareCaught',
       message: 'The share caught must lie between nothing and all of the flow.',
@@ -76,7 +76,7 @@ function liftRatio(test: PailTest, notices: Notice[]): { ratio: number } {
   if (inService !== undefined && lifted !== undefined && inService > 0 && lifted > 0) {
     const ratio = inService / lifted;
     notices.push({
-      code: 'pail.lifted',
+      code: 'pail-lifted',
       severity: 'info',
       path: '/lift_m',
       message: `With the outlet back in its place the flow is ${((ratio - 1) * 100).toFixed(1)} % ${ratio < 1 ? 'less' : 'more'}; that is corrected.`,
@@ -84,7 +84,7 @@ function liftRatio(test: PailTest, notices: Notice[]): { ratio: number } {
     return { ratio };
   }
   notices.push({
-    code: 'pail.liftedUncorrected',
+    code: 'pail-lifted-uncorrected',
     severity: 'unsure',
     path: '/lift_m',
     message: `The outlet was ${Math.abs(lift)} m ${lift > 0 ? 'above' : 'below'} its usual end, so ${lift > 0 ? 'less' : 'more'} water ran than in service; not corrected.`,

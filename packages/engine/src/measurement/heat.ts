@@ -2,7 +2,7 @@ import { waterDensity, waterHeatCapacity } from '../fluids/water';
 import { type Component, type Contribution, contributions, scaled } from './component';
 import { combine } from './coverage';
 import type { FlowMeasurement } from './flow';
-import type { Rise } from './rise';
+import type { Rise } from './rise-types';
 
 export interface HeatMeasurement {
   heat_W: number;

@@ -3,61 +3,9 @@ import type { Notice } from '../numeric/notice';
 import { mean } from '../numeric/statistics';
 import { type Component, fromLimits, fromReadings, fromResolution } from './component';
 import { combine } from './coverage';
-import { type Place, placeLimit } from './place';
-
-export interface Thermometer {
-  /** class, ± [K] */
-  limit_K: number;
-  /** last digit or mark [K] */
-  resolution_K: number;
-  /** reading minus truth, from a calibration [K] */
-  offset_K?: number;
-}
-
-export interface TemperatureReadings {
-  readings_C: readonly number[];
-  thermometer: Thermometer;
-  place: Place;
-  /** instead of the usual doubt of that place, ± [K] */
-  placeLimit_K?: number;
-}
-
-/** Both thermometers held in one pail of water, stirred. */
-export interface OnePail {
-  inlet_C: readonly number[];
-  outlet_C: readonly number[];
-  /** how far the offset may move between pail and loop, ± [K]; 0.05 is common practice */
-  driftLimit_K?: number;
-}
-
-export interface RiseTest {
-  inlet: TemperatureReadings;
-  outlet: TemperatureReadings;
-  onePail?: OnePail;
-  /** correlation of the two thermometers' class errors [–], 0…1: same make and batch; 1 = one thermometer for both */
-  classCorrelation?: number;
-  /** water of the pool away from the return [°C] */
-  pool_C?: number;
-}
-
-export interface Rise {
-  rise_K: number;
-  inlet_C: number;
-  outlet_C: number;
-  standardUncertainty_K: number;
-  expandedUncertainty_K: number;
-  dof: number;
-  components: Component[];
-  /** outlet minus inlet thermometer in the same water, already taken off [K] */
-  offset_K: number;
-  /** correlation of the two readings’ instrument errors that the check amounts to [–] */
-  correlation: number;
-}
-
-export interface RiseOutcome {
-  rise: Rise | undefined;
-  notices: Notice[];
-}
+import { placeLimit } from './place';
+import { placeNotices, signNotices } from './rise-notices';
+import type { Rise, RiseOutcome, RiseTest } from './rise-types';
 
 /**
  * Rise of temperature over the collector, with resolution, class, calibration, place and scatter of each
@@ -139,7 +87,7 @@ function sane(readings: readonly number[], path: string, notices: Notice[]): num
     if (t > 0 && t < 100) good.push(t);
     else
       notices.push({
-        code: 'temperature.impossible',
+        code: 'temperature-impossible',
         severity: 'unsure',
         path: `${path}/${i}`,
         message: `${t} °C is not running water; the reading is left out.`,
@@ -148,7 +96,7 @@ function sane(readings: readonly number[], path: string, notices: Notice[]): num
   });
   if (good.length === 0)
     notices.push({
-      code: 'temperature.none',
+      code: 'temperature-none',
       severity: 'unsure',
       path,
       message: 'There is no usable reading here, so no rise.',
@@ -199,7 +147,7 @@ function onePail(test: RiseTest, notices: Notice[]): { offset: number; component
   );
   if (difference.length === 0) {
     notices.push({
-      code: 'onePail.none',
+      code: 'one-pail-none',
       severity: 'unsure',
       path: '/onePail',
       message: 'The check in one pail has no pair of readings and is not used.',
@@ -214,7 +162,7 @@ function onePail(test: RiseTest, notices: Notice[]): { offset: number; component
     1.1 * allowed + test.inlet.thermometer.resolution_K + test.outlet.thermometer.resolution_K
   )
     notices.push({
-      code: 'onePail.apart',
+      code: 'one-pail-apart',
       severity: 'unsure',
       path: '/onePail',
       message: `In one pail the thermometers differ by ${Math.abs(offset).toFixed(1)} K, more than both classes allow: one is faulty, or they were not in the same water.`,
@@ -245,56 +193,4 @@ function impliedCorrelation(test: RiseTest, check: readonly Component[]): number
   if (!(a > 0 && b > 0)) return 0;
   const left = check.reduce((sum, c) => sum + c.effect ** 2, 0);
   return Math.max(-1, Math.min(1, (a * a + b * b - left) / (2 * a * b)));
-}
-
-function placeNotices(test: RiseTest, notices: Notice[]): void {
-  for (const side of ['inlet', 'outlet'] as const) {
-    const place = test[side].place;
-    if (place === 'elsewhere')
-      notices.push({
-        code: 'place.elsewhere',
-        severity: 'unsure',
-        path: `/${side}/place`,
-        message: 'This thermometer was not in the water of the loop, so the rise means little.',
-        remedy:
-          'Hold one where water enters the collector and one where it leaves, or both in the same pail first.',
-      });
-    if (place === 'skimmer' || place === 'pool')
-      notices.push({
-        code: 'place.notBulk',
-        severity: 'unsure',
-        path: `/${side}/place`,
-        message: 'Water at the surface is not the water the pump draws; ±0.5 K is allowed for that.',
-        remedy: 'Read the water that enters the collector, or an arm’s length down away from the return.',
-      });
-  }
-}
-
-function signNotices(test: RiseTest, found: Rise, notices: Notice[]): void {
-  if (test.pool_C !== undefined && found.outlet_C < test.pool_C - found.expandedUncertainty_K)
-    notices.push({
-      code: 'return.colderThanPool',
-      severity: 'heat',
-      path: '/outlet/readings_C',
-      message: 'The return is colder than the pool: just now the collector cools it.',
-      remedy:
-        'In the evening that means close the valve; at noon, check for swapped thermometers or a return mixed with other water.',
-    });
-  if (found.rise_K < -found.expandedUncertainty_K)
-    notices.push({
-      code: 'rise.negative',
-      severity: 'heat',
-      path: '/outlet/readings_C',
-      message: `The water leaves ${Math.abs(found.rise_K).toFixed(1)} K colder than it came: heat is lost, or inlet and outlet were swapped.`,
-      remedy: 'Exchange the two thermometers and read again.',
-    });
-  else if (Math.abs(found.rise_K) <= found.expandedUncertainty_K)
-    notices.push({
-      code: 'rise.lost',
-      severity: 'unsure',
-      path: '/outlet/readings_C',
-      message: `A rise of ${found.rise_K.toFixed(1)} K cannot be told from none with these thermometers (±${found.expandedUncertainty_K.toFixed(1)} K).`,
-      remedy:
-        'Compare both thermometers in one pail, and throttle the flow for the time of the test so that the rise grows.',
-    });
 }

@@ -38,7 +38,7 @@ export function timed(watch: Stopwatch, source: string): Timed {
     if (t > 0 && t < Infinity) good.push(t);
     else
       notices.push({
-        code: 'time.impossible',
+        code: 'time-impossible',
         severity: 'unsure',
         path: `/times_s/${i}`,
         message: `${t} s is no time for water to run; it is left out.`,
@@ -49,7 +49,7 @@ export function timed(watch: Stopwatch, source: string): Timed {
     throw new DomainError('reaction limit', watch.reactionLimit_s, '[0, ∞) s');
   if (good.length === 0) {
     notices.push({
-      code: 'time.none',
+      code: 'time-none',
       severity: 'unsure',
       path: '/times_s',
       message: 'There is no usable time, so no flow.',
@@ -73,7 +73,7 @@ export function timed(watch: Stopwatch, source: string): Timed {
   ];
   if (good.length === 1)
     notices.push({
-      code: 'time.single',
+      code: 'time-single',
       severity: 'unsure',
       path: '/times_s',
       message: 'One time alone shows no scatter; a usual one is assumed.',
@@ -81,7 +81,7 @@ export function timed(watch: Stopwatch, source: string): Timed {
     });
   else if (good.length === 2)
     notices.push({
-      code: 'time.pair',
+      code: 'time-pair',
       severity: 'unsure',
       path: '/times_s',
       message: 'Two times say little about scatter: Student’s factor is 12.7; with three it is 4.3.',
@@ -89,7 +89,7 @@ export function timed(watch: Stopwatch, source: string): Timed {
     });
   if (good.length > 1 && standardDeviation(good) > 0.25 * t)
     notices.push({
-      code: 'time.scatter',
+      code: 'time-scatter',
       severity: 'unsure',
       path: '/times_s',
       message: `The times differ from ${Math.min(...good)} to ${Math.max(...good)} s: more than a thumb explains.`,
@@ -97,7 +97,7 @@ export function timed(watch: Stopwatch, source: string): Timed {
     });
   if (t < 5)
     notices.push({
-      code: 'time.short',
+      code: 'time-short',
       severity: 'unsure',
       path: '/times_s',
       message: `In ${t.toPrecision(2)} s the thumb matters as much as the water.`,

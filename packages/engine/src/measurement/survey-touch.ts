@@ -69,7 +69,7 @@ export function touchSurvey(survey: TouchSurvey): SurveyResult {
       ? []
       : [
           {
-            code: 'survey.touchAgain',
+            code: 'survey-touch-again',
             severity: 'info',
             path: '',
             message: 'One slip of the pencil looks like a still tube.',

@@ -91,7 +91,7 @@ export function contrast(tubes: readonly SurveyTube[], inlet: number, noise: num
   if (widest > 3 * noise) return [];
   return [
     {
-      code: 'survey.noContrast',
+      code: 'survey-no-contrast',
       severity: 'unsure',
       path: '',
       message: `A blocked tube would differ from a running one by only ${widest.toFixed(1)} K; this survey can hardly tell them apart.`,

@@ -198,7 +198,7 @@ function findings(
   });
   const suspects = found.filter((t) => t.finding !== 'runs').sort((a, b) => a.runs - b.runs);
   const notices: Notice[] = suspects.map((t) => ({
-    code: `tube.${t.finding}`,
+    code: `tube-${t.finding === 'airBound' ? 'air-bound' : t.finding}`,
     severity: 'heat',
     path: `/tubes/${tubes.findIndex((tube) => tube.name === t.name)}`,
     message: `${t.name} is likely ${{ choked: 'choked', blocked: 'blocked', airBound: 'air-bound', runs: '' }[t.finding]} (${Math.round((1 - t.runs) * 100)} %).`,

@@ -6,7 +6,8 @@ import { combine } from './coverage';
 import type { FlowOutcome } from './flow';
 import { type CombinedFlow, combineFlows } from './flow-combine';
 import { type HeatMeasurement, heat } from './heat';
-import { type RiseOutcome, type RiseTest, rise } from './rise';
+import { rise } from './rise';
+import type { RiseOutcome, RiseTest } from './rise-types';
 
 export interface TestDay {
   /** what each way of measuring the flow gave, in the order a person took them */
@@ -48,7 +49,7 @@ export function testDay(day: TestDay): TestDayResult {
   notices.push(...found.notices.map((n) => ({ ...n, path: `/rise${n.path}` })));
   if (day.sunElevation_deg !== undefined && !(day.sunElevation_deg > 0))
     notices.push({
-      code: 'day.night',
+      code: 'day-night',
       severity: 'info',
       path: '/sunElevation_deg',
       message:

@@ -35,27 +35,27 @@ describe('pail and stopwatch', () => {
     );
     const lifted = pailFlow({ ...pail, lift_m: 1, flowAtLift_m3s: (z) => 4e-4 * (1 - 0.1 * z) });
     expect(lifted.flow!.flow_m3s / pailFlow(pail).flow!.flow_m3s).toBeCloseTo(1 / 0.9, 10);
-    expect(codes(lifted)).toContain('pail.lifted');
+    expect(codes(lifted)).toContain('pail-lifted');
     const unknown = pailFlow({ ...pail, lift_m: 1 });
     expect(unknown.flow!.flow_m3s).toBe(pailFlow(pail).flow!.flow_m3s);
-    expect(codes(unknown)).toContain('pail.liftedUncorrected');
+    expect(codes(unknown)).toContain('pail-lifted-uncorrected');
   });
 
   it('answers nonsense with sense', () => {
     const zero = pailFlow({ ...pail, times_s: [0, 61, 60] });
     expect(zero.flow!.flow_m3s).toBeCloseTo(0.02 / 60.5, 12);
-    expect(zero.notices[0]).toMatchObject({ code: 'time.impossible', path: '/times_s/0' });
+    expect(zero.notices[0]).toMatchObject({ code: 'time-impossible', path: '/times_s/0' });
     const never = pailFlow({ ...pail, times_s: [0, -3, Number.NaN] });
     expect(never.flow).toBeUndefined();
-    expect(codes(never)).toContain('time.none');
+    expect(codes(never)).toContain('time-none');
     const single = pailFlow({ ...pail, times_s: [61] });
-    expect(codes(single)).toContain('time.single');
+    expect(codes(single)).toContain('time-single');
     expect(single.flow!.dof).toBeGreaterThan(4);
-    expect(codes(pailFlow({ ...pail, times_s: [61, 62] }))).toContain('time.pair');
-    expect(codes(pailFlow({ ...pail, times_s: [3, 3.1, 3] }))).toContain('time.short');
-    expect(codes(pailFlow({ ...pail, times_s: [30, 60, 61] }))).toContain('time.scatter');
+    expect(codes(pailFlow({ ...pail, times_s: [61, 62] }))).toContain('time-pair');
+    expect(codes(pailFlow({ ...pail, times_s: [3, 3.1, 3] }))).toContain('time-short');
+    expect(codes(pailFlow({ ...pail, times_s: [30, 60, 61] }))).toContain('time-scatter');
     expect(pailFlow({ ...pail, volume_m3: 0 }).flow).toBeUndefined();
-    expect(codes(pailFlow({ ...pail, shareCaught: 0 }))).toContain('pail.share');
+    expect(codes(pailFlow({ ...pail, shareCaught: 0 }))).toContain('pail-share');
     expect(() => pailFlow({ ...pail, volumeLimit_m3: -1 })).toThrow(DomainError);
     expect(() => pailFlow({ ...pail, reactionLimit_s: Number.NaN })).toThrow(DomainError);
   });
@@ -94,10 +94,10 @@ describe('meters', () => {
   });
 
   it('answers nonsense with sense', () => {
-    expect(codes(meterFlow({ ...meter, second_m3: 11 }))).toContain('meter.backwards');
+    expect(codes(meterFlow({ ...meter, second_m3: 11 }))).toContain('meter-backwards');
     expect(meterFlow({ ...meter, elapsed_s: 0 }).flow).toBeUndefined();
     expect(meterFlow({ ...meter, elapsed_s: 0 }).notices[0]!.path).toBe('/elapsed_s');
-    expect(codes(meterFlow({ ...meter, second_m3: 12.001 }))).toContain('meter.coarse');
+    expect(codes(meterFlow({ ...meter, second_m3: 12.001 }))).toContain('meter-coarse');
   });
 
   it('a rotameter is doubtful by its full scale', () => {
@@ -115,8 +115,8 @@ describe('meters', () => {
     );
     expect(rotameterFlow({ ...rotameter, readings_m3s: [0] }).flow).toBeUndefined();
     expect(codes(rotameterFlow({ ...rotameter, readings_m3s: [5e-5, 9e-4] }))).toEqual([
-      'rotameter.scale',
-      'rotameter.low',
+      'rotameter-scale',
+      'rotameter-low',
     ]);
   });
 });
@@ -164,12 +164,12 @@ describe('gauges through the pump curve', () => {
   });
 
   it('answers nonsense with sense', () => {
-    expect(codes(gaugeFlow({ ...test, collectorIn: reading(16) }))).toContain('gauges.aboveCurve');
+    expect(codes(gaugeFlow({ ...test, collectorIn: reading(16) }))).toContain('gauges-above-curve');
     expect(gaugeFlow({ ...test, collectorIn: reading(16) }).flow).toBeUndefined();
-    expect(codes(gaugeFlow({ ...test, collectorIn: reading(-1) }))).toContain('gauges.noHead');
-    expect(codes(gaugeFlow({ ...test, collectorOut: reading(12) }))).toContain('gauges.swapped');
-    expect(codes(gaugeFlow({ ...test, collectorIn: reading(1) }))).toContain('gauges.endOfCurve');
-    expect(codes(gaugeFlow({ ...test, collectorIn: reading(14.8) }))).toContain('gauges.flatCurve');
+    expect(codes(gaugeFlow({ ...test, collectorIn: reading(-1) }))).toContain('gauges-no-head');
+    expect(codes(gaugeFlow({ ...test, collectorOut: reading(12) }))).toContain('gauges-swapped');
+    expect(codes(gaugeFlow({ ...test, collectorIn: reading(1) }))).toContain('gauges-end-of-curve');
+    expect(codes(gaugeFlow({ ...test, collectorIn: reading(14.8) }))).toContain('gauges-flat-curve');
     expect(() => gaugeFlow({ ...test, density_kgm3: Number.NaN })).toThrow(DomainError);
   });
 });
@@ -226,7 +226,7 @@ describe('several measurements of one flow', () => {
     const found = combineFlows([byPail, meterAt(3.3e-4), meterAt(4.5e-4)]);
     expect(found.consistent).toBe(false);
     expect(found.birge).toBeGreaterThan(1);
-    expect(found.notices[0]).toMatchObject({ code: 'flow.disagree', path: '/flows/2' });
+    expect(found.notices[0]).toMatchObject({ code: 'flow-disagree', path: '/flows/2' });
     expect(found.flow.standardUncertainty_m3s).toBeGreaterThan(
       combineFlows([byPail, meterAt(3.3e-4)]).flow.standardUncertainty_m3s,
     );

@@ -5,7 +5,8 @@ import { combine } from '../../src/measurement/coverage';
 import { flowFrom } from '../../src/measurement/flow';
 import { pailFlow } from '../../src/measurement/flow-pail';
 import { heat } from '../../src/measurement/heat';
-import { type RiseTest, rise } from '../../src/measurement/rise';
+import { rise } from '../../src/measurement/rise';
+import type { RiseTest } from '../../src/measurement/rise-types';
 import worked from '../truth/test-day-worked.json';
 
 const BTU_PER_HOUR = 1055.05585262 / 3600;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type RiseTest, rise } from '../../src/measurement/rise';
+import { rise } from '../../src/measurement/rise';
+import type { RiseTest } from '../../src/measurement/rise-types';
 import { steadiness } from '../../src/measurement/steadiness';
 import { DomainError } from '../../src/numeric/errors';
 
@@ -67,20 +68,20 @@ describe('rise of temperature', () => {
   it('water at the skimmer is not the bulk: more doubt, and said so', () => {
     const skimmer: RiseTest = { ...day, inlet: { ...day.inlet, place: 'skimmer' } };
     expect(rise(skimmer).rise!.standardUncertainty_K).toBeGreaterThan(rise(day).rise!.standardUncertainty_K);
-    expect(codes(skimmer)).toContain('place.notBulk');
+    expect(codes(skimmer)).toContain('place-not-bulk');
   });
 
   it('answers nonsense with sense', () => {
     const swapped: RiseTest = { ...day, inlet: day.outlet, outlet: day.inlet, pool_C: 29.2 };
     expect(rise(swapped).rise!.rise_K).toBeLessThan(0);
-    expect(codes(swapped)).toEqual(expect.arrayContaining(['rise.negative', 'return.colderThanPool']));
-    expect(codes({ ...day, onePail: { inlet_C: [25], outlet_C: [28] } })).toContain('onePail.apart');
-    expect(codes({ ...day, onePail: { inlet_C: [], outlet_C: [] } })).toContain('onePail.none');
-    expect(codes({ ...day, outlet: { ...day.outlet, place: 'elsewhere' } })).toContain('place.elsewhere');
-    expect(codes({ ...day, outlet: { ...day.outlet, readings_C: [26.3] } })).toContain('rise.lost');
+    expect(codes(swapped)).toEqual(expect.arrayContaining(['rise-negative', 'return-colder-than-pool']));
+    expect(codes({ ...day, onePail: { inlet_C: [25], outlet_C: [28] } })).toContain('one-pail-apart');
+    expect(codes({ ...day, onePail: { inlet_C: [], outlet_C: [] } })).toContain('one-pail-none');
+    expect(codes({ ...day, outlet: { ...day.outlet, place: 'elsewhere' } })).toContain('place-elsewhere');
+    expect(codes({ ...day, outlet: { ...day.outlet, readings_C: [26.3] } })).toContain('rise-lost');
     const none = rise({ ...day, outlet: { ...day.outlet, readings_C: [Number.NaN, 112] } });
     expect(none.rise).toBeUndefined();
-    expect(none.notices.map((n) => n.code)).toContain('temperature.none');
+    expect(none.notices.map((n) => n.code)).toContain('temperature-none');
     expect(none.notices[0]!.path).toBe('/outlet/readings_C/0');
   });
 });

@@ -159,7 +159,7 @@ describe('tube survey', () => {
     const found = tubeSurvey({ tubes, inlet_C: INLET, outlets_C: outlets, noise_K: 0.2 });
     expect(found.tubes[2]!.finding).toBe('airBound');
     expect(found.suspects).toEqual(['tube 3']);
-    expect(found.notices[0]).toMatchObject({ code: 'tube.airBound', path: '/tubes/2' });
+    expect(found.notices[0]).toMatchObject({ code: 'tube-air-bound', path: '/tubes/2' });
   });
 
   it('finds a choked tube between running and still', () => {
@@ -179,7 +179,7 @@ describe('tube survey', () => {
       outlets_C: shade.map(() => INLET),
       noise_K: 0.2,
     });
-    expect(found.notices[0]!.code).toBe('survey.noContrast');
+    expect(found.notices[0]!.code).toBe('survey-no-contrast');
     expect(found.suspects).toEqual([]);
   });
 

@@ -36,8 +36,8 @@ describe('a test day', () => {
   });
 
   it('answers nonsense with sense', () => {
-    expect(codes({ ...day, sunElevation_deg: -12 })).toContain('day.night');
-    expect(codes({ ...day, sunElevation_deg: 40 })).not.toContain('day.night');
+    expect(codes({ ...day, sunElevation_deg: -12 })).toContain('day-night');
+    expect(codes({ ...day, sunElevation_deg: 40 })).not.toContain('day-night');
     const noFlow = testDay({ ...day, flows: [pailFlow({ ...pail, times_s: [0] })] });
     expect(noFlow.heat).toBeUndefined();
     expect(noFlow.rise).toBeDefined();
@@ -48,7 +48,7 @@ describe('a test day', () => {
       rise: { ...day.rise, inlet: day.rise.outlet, outlet: day.rise.inlet },
     });
     expect(backwards.heat!.heat_W).toBeLessThan(0);
-    expect(backwards.notices.map((n) => n.code)).toContain('rise.negative');
+    expect(backwards.notices.map((n) => n.code)).toContain('rise-negative');
     expect(testDay({ ...day, volume_C: 400 }).heat!.heat_W).toBe(testDay(day).heat!.heat_W);
   });
 });
