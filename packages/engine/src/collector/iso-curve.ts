@@ -65,6 +65,34 @@ export function isoCurve(
   };
 }
 
+/**
+ * Heat of a whole panel at a mean water temperature, by moving its inlet until (inlet + outlet)/2 is there: what
+ * `isoCurve` asks for, where the panel's own flow counts.
+ *
+ * @param solve   the panel at an inlet temperature: heat [W] and outlet [°C]
+ * @param mean_C  wished mean [°C]
+ * @returns heat [W]
+ * @throws {DomainError} when nothing flows
+ */
+export function heatAtMean_W(
+  solve: (inlet_C: number) => { readonly heat_W: number; readonly outlet_C: number | null },
+  mean_C: number,
+): number {
+  let inlet = mean_C;
+  let heat = 0;
+  for (let round = 0; round < 30; round += 1) {
+    const out = solve(inlet);
+    if (out.outlet_C === null) throw new DomainError('flow through the panel', 0, '> 0');
+    heat = out.heat_W;
+    // the rise hardly depends on the inlet: this step converges like (1 − e^(−NTU))/2
+    const next = mean_C - (out.outlet_C - inlet) / 2;
+    const change = Math.abs(next - inlet);
+    inlet = next;
+    if (change < 1e-6) break;
+  }
+  return heat;
+}
+
 function straightLine(xs: readonly number[], ys: readonly number[]): { at0: number; slope: number } {
   const n = xs.length;
   const mx = xs.reduce((s, x) => s + x, 0) / n;

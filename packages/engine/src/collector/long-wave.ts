@@ -83,3 +83,27 @@ export function radiationFilm(surface_C: number, surroundings_C: number, emittan
   const b = surroundings_C + ZERO_CELSIUS_K;
   return emittance * STEFAN_BOLTZMANN * (a + b) * (a * a + b * b);
 }
+
+/**
+ * Long wave that falls on a plane, E_L: sky over its share of the hemisphere, the rest at air temperature.
+ *
+ *   E_L = σ·[φ·T_sky⁴ + (1 − φ)·T_a⁴],  φ = (1 + cos tilt)/2 · share of the sky still seen
+ *
+ * @param tilt_deg   of the plane [deg], 0…180
+ * @param sky_C      temperature of the sky [°C]
+ * @param air_C      air temperature [°C]
+ * @param skyShare   share of the sky still seen past obstacles [–], 0…1
+ * @returns [W/m²]
+ * @throws {DomainError} outside those ranges
+ * @example longWaveOnPlane_Wm2(0, 4.4, 22) // 336.5
+ */
+export function longWaveOnPlane_Wm2(tilt_deg: number, sky_C: number, air_C: number, skyShare = 1): number {
+  if (!(tilt_deg >= 0 && tilt_deg <= 180)) throw new DomainError('tilt', tilt_deg, '[0, 180]°');
+  if (!(skyShare >= 0 && skyShare <= 1)) throw new DomainError('share of the sky', skyShare, '[0, 1]');
+  if (!(sky_C > -150 && sky_C < 100)) throw new DomainError('sky temperature', sky_C, '(-150, 100) °C');
+  if (!(air_C > -100 && air_C < 100)) throw new DomainError('air temperature', air_C, '(-100, 100) °C');
+  const phi = (skyShare * (1 + Math.cos((tilt_deg * Math.PI) / 180))) / 2;
+  const sky = (sky_C + ZERO_CELSIUS_K) ** 4;
+  const air = (air_C + ZERO_CELSIUS_K) ** 4;
+  return STEFAN_BOLTZMANN * (phi * sky + (1 - phi) * air);
+}
