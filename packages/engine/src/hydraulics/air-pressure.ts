@@ -1,6 +1,6 @@
 import { GRAVITY_MS2 } from '../numeric/constants';
 import type { Mouth } from './air-network';
-import type { AirInlet } from './air-types';
+import type { AirInlet, AirLayout, AirSolution } from './air-types';
 import type { NetworkDescription, NetworkSolution } from './network-types';
 
 /**
@@ -45,4 +45,50 @@ export function supplyHead(
     for (const leg of tee.run)
       if (leg !== null) speed = Math.max(speed, Math.abs(solution.velocity_ms[leg]!));
   return solution.head_m[node]! - speed ** 2 / (2 * GRAVITY_MS2);
+}
+
+/**
+ * The solution with the pressures that part-full pipe really has. Below a space that holds air the search counts
+ * the down-leg as full, and so finds suction there that air has already relieved: from each open space, through
+ * every pipe whose end would be under suction, gauge pressure is zero. A dry tube holds air at its discharge.
+ *
+ * @returns the solution, pressures of such ends set to 0
+ */
+export function relievedPressures(
+  network: NetworkDescription,
+  layout: AirLayout,
+  answer: AirSolution,
+): NetworkSolution {
+  const { solution } = answer;
+  const from = solution.fromPressure_Pa.slice();
+  const to = solution.toPressure_Pa.slice();
+  const filled = new Set<number>();
+  const start: number[] = [];
+  for (const [t, tube] of layout.tubes.entries()) {
+    const { state } = answer.tubes[t]!;
+    if (state === 'full' || state === 'outfall') filled.add(tube.link);
+    if (tube.space !== null && answer.spaces[tube.space]!.open)
+      start.push(network.links[tube.link]![tube.discharge]);
+  }
+  for (const [s, { inlet }] of layout.spaces.entries())
+    if (inlet && answer.spaces[s]!.open) start.push(inlet.node);
+  const incident: number[][] = network.nodes.map(() => []);
+  for (const [i, link] of network.links.entries()) {
+    incident[link.from]!.push(i);
+    incident[link.to]!.push(i);
+  }
+  const seen = new Set(start);
+  for (const node of seen) {
+    for (const i of incident[node]!) {
+      if (filled.has(i)) continue;
+      const away = network.links[i]!.from === node;
+      const [here, there] = away ? [from, to] : [to, from];
+      if (here[i]! < 0) here[i] = 0;
+      if (!(there[i]! < 0)) continue;
+      there[i] = 0;
+      const other = away ? network.links[i]!.to : network.links[i]!.from;
+      if (network.nodes[other]!.fixedHead_m === undefined) seen.add(other);
+    }
+  }
+  return { ...solution, fromPressure_Pa: from, toPressure_Pa: to };
 }

@@ -11,7 +11,7 @@ import {
 import { type ExtendedNetwork, extendNetwork, type Mouth, stepLaw, trimSolution } from './air-network';
 import { inletPressure } from './air-pressure';
 import { describeSpaces, describeTubes } from './air-report';
-import type { AirLayout, AirOptions, AirSolution } from './air-types';
+import type { AirGuess, AirLayout, AirOptions, AirSolution } from './air-types';
 import { prepareNetwork } from './network';
 import type { NetworkDescription, NetworkSolution, PreparedNetwork, SolveOptions } from './network-types';
 
@@ -44,9 +44,9 @@ export interface PreparedAir {
  *
  * p is the gauge pressure under the crown inside the mouth, so that h_out = max(H_header, z_crown) is counted
  * at the tube's own velocity. A space opens when gauge pressure at its inlet falls under minus its opening
- * pressure, and closes when a full down-leg would bring it back to zero: two states with hysteresis. A space
- * without an inlet holds the air it started with until every mouth is under pressure, or until the water in
- * its down-leg sweeps the air out. Losses of a part-full down-leg are counted over its whole length, which is
+ * pressure, and closes when a full down-leg would bring it back to zero: two states with hysteresis. Air
+ * that was there from the start, with no inlet or a shut one, stays until every mouth is under pressure, or
+ * until the water in the down-leg sweeps it out. Losses of a part-full down-leg are counted over its whole length, which is
  * exact where states change and a little too much elsewhere.
  *
  * Active set: solve the network with the states fixed, correcting the steps until each mouth is right; then
@@ -66,6 +66,7 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
 
   function search(options: AirOptions): AirSolution {
     const { before = 'full', hold = false, solve = {} } = options;
+    const guess = options.guess ?? (typeof before === 'string' ? undefined : before.guess);
     const open = layout.spaces.map((_, s) =>
       typeof before === 'string' ? before === 'empty' : before.open[s] === true,
     );
@@ -78,25 +79,37 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
       if (!solution.report.converged || !opens || hold) {
         const full = layout.tubes.map(() => 'full' as const);
         const states = { open, unsweepable: open, filling: full };
-        return answer({ description: current, mouths: [] }, states, solution, 1, '');
+        return answer({ description: current, mouths: [] }, states, solution, {
+          solves: 1,
+          first: null,
+          message: '',
+        });
       }
     }
-    const steps = new Float64Array(layout.tubes.length);
+    const known = guess?.open.every((is, s) => is === open[s]) ? guess : undefined;
+    const steps = Float64Array.from(known?.steps ?? layout.tubes.map(() => 0));
     let states: AirStates = {
       open,
-      unsweepable: layout.spaces.map(() => false),
-      filling: layout.tubes.map(() => 'full' as const),
+      // an inlet that was sucked open goes on letting air in; at a start it is shut, with air behind it
+      unsweepable: layout.spaces.map(
+        ({ inlet }, s) => typeof before !== 'string' && open[s]! && inlet !== null,
+      ),
+      filling: [...(known?.filling ?? layout.tubes.map(() => 'full' as const))],
     };
     const seen = new Set([keyOf(states)]);
     let solves = 0;
     let exact = false;
+    let first: AirGuess | null = null;
+    const finish = (solution: NetworkSolution, message: string) =>
+      answer(extended, states, solution, { solves, first, message, steps });
     for (;;) {
       const tolerance = exact ? HEAD_TOLERANCE : ROUGH;
       const { solution, settled, took } = settle(states, steps, tolerance, solve);
       solves += took;
-      if (!solution.report.converged) return answer(extended, states, solution, solves, '');
+      if (!solution.report.converged) return finish(solution, '');
       let changes = tubeChanges(extended, layout, states, steps, tolerance, solution);
       let next = together(states, steps, changes, seen);
+      if (changes.length === 0) first ??= guessOf(states, steps);
       if (changes.length === 0 && !hold) {
         changes = spaceChanges(extended, layout, states, solution);
         next = singly(states, steps, changes, seen);
@@ -107,14 +120,14 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
       }
       if (changes.length === 0) {
         const message = settled ? '' : 'The water level at a tube that runs part-full does not settle.';
-        return answer(extended, states, solution, solves, message);
+        return finish(solution, message);
       }
       next ??= singly(states, steps, changes, seen);
       if (next === null || seen.size >= MOST_SETS) {
         const off = Math.max(...changes.map((change) => change.size_m));
         const message =
           off <= TIE ? '' : `No set of part-full states agrees with itself; off by ${off.toPrecision(2)} m.`;
-        return answer(extended, states, solution, solves, message);
+        return finish(solution, message);
       }
       seen.add(keyOf(next));
       states = next;
@@ -130,16 +143,14 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
       if (!solution.report.converged) return { solution, took, settled: false };
       const gaps = new Float64Array(steps.length);
       let gap = 0;
-      let stuck = false;
       for (const [t, mouth] of extended.mouths.entries()) {
         if (mouth === null || states.filling[t] !== 'outfall') continue;
         const lack = mouthGap(extended, layout, t, mouth, solution);
-        if (runsDry(layout, t, lack, tolerance, solution)) stuck = true;
-        else gaps[t] = Math.max(lack, -steps[t]!);
+        // a tube without water is about to change state: its step waits for the others
+        if (!runsDry(layout, t, lack, tolerance, solution)) gaps[t] = Math.max(lack, -steps[t]!);
         gap = Math.max(gap, Math.abs(gaps[t]!));
       }
-      // a tube without water is about to change state: no need to be exact first
-      if (gap <= tolerance || (stuck && took >= 3)) return { solution, took, settled: true };
+      if (gap <= tolerance) return { solution, took, settled: true };
       if (took >= MOST_CORRECTIONS) return { solution, took, settled: false };
       const next = faster.next(steps, gaps);
       for (let t = 0; t < steps.length; t++) steps[t] = gaps[t] === 0 ? steps[t]! : Math.max(0, next[t]!);
@@ -150,9 +161,9 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
     { description: network, mouths }: ExtendedNetwork,
     states: AirStates,
     solution: NetworkSolution,
-    solves: number,
-    message: string,
+    search: { solves: number; first: AirGuess | null; message: string; steps?: Float64Array },
   ): AirSolution {
+    const { solves, first, message, steps } = search;
     return {
       converged: message === '' && solution.report.converged,
       message: solution.report.message || message,
@@ -160,7 +171,8 @@ export function prepareAir(description: NetworkDescription, layout: AirLayout): 
       solution: trimSolution(solution, current),
       tubes: describeTubes(network, layout, mouths, states.filling, solution),
       spaces: describeSpaces(network, layout, mouths, states.open, solution),
-      memory: { open: [...states.open] },
+      memory: { open: [...states.open], ...(steps ? { guess: guessOf(states, steps) } : {}) },
+      first,
     };
   }
 
@@ -218,6 +230,10 @@ function setStates(
   };
   for (const [t, mouth] of mouths.entries()) if (mouth !== null) set(mouth, t);
   return { ...description, links };
+}
+
+function guessOf(states: AirStates, steps: Float64Array): AirGuess {
+  return { open: [...states.open], filling: [...states.filling], steps: [...steps] };
 }
 
 function keyOf(states: AirStates): string {

@@ -80,15 +80,28 @@ export interface AirSpaceResult {
   readonly margin_Pa: number | null;
 }
 
-/** What is remembered from one moment to the next: which spaces hold air. */
+/** What is remembered from one moment to the next. */
 export interface AirMemory {
+  /** which spaces hold air: this decides what comes next */
   readonly open: readonly boolean[];
+  /** how its tubes ran: a place for the search to start from, which only saves time */
+  readonly guess?: AirGuess;
+}
+
+/** How tubes ran while certain spaces held air. */
+export interface AirGuess {
+  readonly open: readonly boolean[];
+  readonly filling: readonly ('full' | 'outfall' | 'unfilled')[];
+  /** head steps at the mouths [m] */
+  readonly steps: readonly number[];
 }
 
 export interface AirOptions {
   readonly solve?: SolveOptions;
   /** 'full' (running, the default), 'empty' (starting: every space holds air), or what was before */
   readonly before?: 'full' | 'empty' | AirMemory;
+  /** where to start the search, e.g. `first` of a solution at a neighbouring speed; it only saves time */
+  readonly guess?: AirGuess;
   /** true: spaces stay as `before` says, whatever the pressure; for showing both states of a vacuum breaker */
   readonly hold?: boolean;
 }
@@ -105,4 +118,6 @@ export interface AirSolution {
   readonly tubes: readonly AirTubeResult[];
   readonly spaces: readonly AirSpaceResult[];
   readonly memory: AirMemory;
+  /** how the tubes ran before the first space opened or filled; null when no space held air */
+  readonly first: AirGuess | null;
 }

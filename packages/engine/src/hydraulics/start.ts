@@ -1,7 +1,7 @@
 import { DomainError } from '../numeric/errors';
 import { STANDING } from './air-changes';
 import type { PreparedAir } from './air-states';
-import type { AirCause, AirMemory, AirSolution } from './air-types';
+import type { AirCause, AirGuess, AirMemory, AirSolution } from './air-types';
 import type { SolveOptions } from './network-types';
 import { pumpedFlow, withPumpSpeed } from './start-speed';
 
@@ -94,9 +94,9 @@ export function studyStart(air: PreparedAir, options: StartOptions): StartReport
   let solves = 0;
   let converged = true;
 
-  const attempt = (speed: number, before: 'empty' | 'full' | AirMemory): Trial => {
+  const attempt = (speed: number, before: 'empty' | 'full' | AirMemory, guess?: AirGuess | null): Trial => {
     air.update(withPumpSpeed(network, pumps, speed));
-    const solution = air.solve({ solve, before });
+    const solution = air.solve({ solve, before, ...(guess ? { guess } : {}) });
     solves += solution.solves;
     converged &&= solution.converged;
     const flow_m3s = pumpedFlow(network, pumps, solution.solution);
@@ -104,9 +104,12 @@ export function studyStart(air: PreparedAir, options: StartOptions): StartReport
   };
   const starts = new Map<number, Trial>();
   const started = (speed: number): Trial => {
-    const known = starts.get(speed) ?? attempt(speed, 'empty');
-    starts.set(speed, known);
-    return known;
+    const known = starts.get(speed);
+    if (known) return known;
+    const nearest = [...starts.keys()].sort((a, b) => Math.abs(a - speed) - Math.abs(b - speed))[0];
+    const trial = attempt(speed, 'empty', nearest === undefined ? null : starts.get(nearest)!.solution.first);
+    starts.set(speed, trial);
+    return trial;
   };
   const grid = Array.from({ length: speeds }, (_, k) => (mostSpeed * (k + 1)) / speeds);
 
