@@ -9,7 +9,7 @@ import type { PlateFilm } from './outside-film';
 export interface HeatOptions {
   /** How the sky's diffuse light is spread. */
   readonly skyModel: SkyModel;
-  /** Emittance of the clear sky. */
+  /** Emittance of the clear sky: read by whoever works out the sky temperature of `OpenAir`. */
   readonly skyEmittance: SkyEmittanceModel;
   /** Wind on a closely packed row lying on a backing. */
   readonly plateFilm: PlateFilm;

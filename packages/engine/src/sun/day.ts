@@ -95,6 +95,11 @@ export function intervalSun(
 ): IntervalSun {
   const isUp = (t: number) => sunPlace(t, place, air).zenith_deg < 90;
   const middle = (start_ms + end_ms) / 2;
+  const there = sunPlace(middle, place, air);
+  // elevation changes by at most 15° an hour, refraction by under 1°: far from the horizon nothing is cut
+  const reach = ((end_ms - start_ms) / 2) * (15 / 3_600_000) + 1;
+  if (Math.abs(90 - there.zenith_deg) > reach)
+    return { sun: there, at_ms: middle, sunlitShare: there.zenith_deg < 90 ? 1 : 0 };
   const startUp = isUp(start_ms);
   const endUp = isUp(end_ms);
   let from = start_ms;
@@ -109,7 +114,7 @@ export function intervalSun(
     if (noon > start_ms && noon < end_ms && isUp(noon)) {
       from = crossing(start_ms, noon, isUp);
       to = crossing(noon, end_ms, isUp);
-    } else return { sun: sunPlace(middle, place, air), at_ms: middle, sunlitShare: 0 };
+    } else return { sun: there, at_ms: middle, sunlitShare: 0 };
   }
   const at = (from + to) / 2;
   return { sun: sunPlace(at, place, air), at_ms: at, sunlitShare: (to - from) / (end_ms - start_ms) };
