@@ -1,6 +1,6 @@
 import { e_tilt, MakeTime, SiderealTime, SunPosition } from 'astronomy-engine';
-import { DomainError } from '../numeric/errors';
 import { pressureAtElevation } from '../fluids/moist-air';
+import { DomainError } from '../numeric/errors';
 import type { Place, RefractingAir } from './place';
 
 const RAD = Math.PI / 180;
