@@ -44,10 +44,10 @@ export interface PreparedAir {
  *
  * p is the gauge pressure under the crown inside the mouth, so that h_out = max(H_header, z_crown) is counted
  * at the tube's own velocity. A space opens when gauge pressure at its inlet falls under minus its opening
- * pressure, and closes when a full down-leg would bring it back to zero: two states with hysteresis. Air
- * that was there from the start, with no inlet or a shut one, stays until every mouth is under pressure, or
- * until the water in the down-leg sweeps it out. Losses of a part-full down-leg are counted over its whole length, which is
- * exact where states change and a little too much elsewhere.
+ * pressure, and closes when a full down-leg would bring it back to zero: two states with hysteresis. Air that
+ * was there from the start, with no inlet or a shut one, stays until every mouth is under pressure, or until
+ * the water in the down-leg sweeps it out. Losses of a part-full down-leg are counted over its whole length,
+ * which is exact where states change and a little too much elsewhere.
  *
  * Active set: solve the network with the states fixed, correcting the steps until each mouth is right; then
  * change the tubes that contradict their state; when there are none, the first space that does. No set of
