@@ -90,7 +90,9 @@ export function studyStart(air: PreparedAir, options: StartOptions): StartReport
   if (!(Number.isInteger(speeds) && speeds >= 1)) throw new DomainError('speeds', speeds, '1, 2, …');
   if (!(resolution > 0 && resolution < 1)) throw new DomainError('resolution', resolution, '(0, 1)');
   const network = air.description;
-  const names = [...new Set(air.layout.tubes.flatMap(({ path, mark }) => (mark === undefined ? [path] : [])))];
+  const names = [
+    ...new Set(air.layout.tubes.flatMap(({ path, mark }) => (mark === undefined ? [path] : []))),
+  ];
   let solves = 0;
   let converged = true;
 
