@@ -48,33 +48,63 @@ function gcd(a: number, b: number): number {
   return a;
 }
 
+/** What one stock of each kind holds at most, by some measure, and how much of that measure is needed in all. */
+export interface Measure {
+  /** By stock. */
+  readonly holds: readonly number[];
+  readonly needed: number;
+}
+
+export interface PriceSums {
+  /** Least attainable sum at or over a value. */
+  atLeast(value: number): number;
+  /** Most attainable sum under a value. */
+  under(value: number): number;
+}
+
 /**
- * Sums of prices that can come about, as a question: the least one at or over a value, the most at or under it.
- * With very many of them every whole number counts as attainable, which is still a bound.
+ * Sums of prices that a plan can come to: whole numbers of stocks that together hold what is needed, by every measure
+ * (length; worth at the relaxation's duals, where a cheap short stick may hold less worth than it costs). Limited
+ * stock adds all it has. With very many sums every whole number counts, which is still a bound.
  *
- * @param costs whole numbers ≥ 0
- * @param most  largest value that will be asked for
+ * @param costs    whole numbers ≥ 0
+ * @param limits   Infinity for what can be bought
+ * @param most     largest value that will be asked for
+ * @param measures each must be met; none: any sum counts
  */
 export function attainableSums(
   costs: readonly number[],
+  limits: readonly number[],
   most: number,
-): { atLeast(value: number): number; under(value: number): number } {
-  const paid = costs.filter((c) => c > 0);
-  const size = Math.ceil(most) + Math.max(0, ...paid) + 1;
+  measures: readonly Measure[] = [],
+): PriceSums {
+  const paid = costs.flatMap((c, j) => (c > 0 ? [j] : []));
+  const size = Math.ceil(most) + Math.max(0, ...costs) + 1;
   if (paid.length === 0 || !(size <= MOST_SUMS))
     return { atLeast: (v) => Math.ceil(v), under: (v) => Math.ceil(v) - 1 };
-  const reached = new Uint8Array(size + 1);
-  reached[0] = 1;
-  for (const c of paid) for (let s = c; s <= size; s++) if (reached[s - c] === 1) reached[s] = 1;
+  const good = new Uint8Array(size + 1).fill(1);
+  const none: Measure = { holds: costs.map(() => 0), needed: 0 };
+  for (const { holds, needed } of measures.length > 0 ? measures : [none]) {
+    // most of the measure that a sum buys
+    const bought = new Float64Array(size + 1).fill(-Infinity);
+    let free = 0;
+    for (let j = 0; j < costs.length; j++)
+      if (costs[j] === 0) free += holds[j] * (limits[j] > 0 ? limits[j] : 0);
+    bought[0] = Number.isNaN(free) ? Infinity : free;
+    for (const j of paid)
+      for (let s = costs[j]; s <= size; s++) bought[s] = Math.max(bought[s], bought[s - costs[j]] + holds[j]);
+    const asked = needed - 1e-7 * (1 + Math.abs(needed));
+    for (let s = 0; s <= size; s++) if (!(bought[s] >= asked)) good[s] = 0;
+  }
   return {
     atLeast(value) {
       let s = Math.max(0, Math.ceil(value));
-      while (s <= size && reached[s] === 0) s++;
+      while (s < size && good[s] === 0) s++;
       return s;
     },
     under(value) {
       let s = Math.min(size, Math.ceil(value) - 1);
-      while (s > 0 && reached[s] === 0) s--;
+      while (s > 0 && good[s] === 0) s--;
       return s;
     },
   };

@@ -15,12 +15,14 @@ const NODES = 400_000;
  * @param lengths  whole numbers > 0
  * @param most     how many of each may be used
  * @param capacity whole number
+ * @param nodesAtMost places looked at before the search stops with its bound
  */
 export function bestFilling(
   values: ArrayLike<number>,
   lengths: ArrayLike<number>,
   most: ArrayLike<number>,
   capacity: number,
+  nodesAtMost = NODES,
 ): Filling {
   const items: number[] = [];
   for (let i = 0; i < values.length; i++)
@@ -46,7 +48,7 @@ export function bestFilling(
       best.fill(0);
       for (let j = 0; j < k; j++) best[j] = taken[j];
     }
-    if (k === n || room < shortest[k] || nodes > NODES) return;
+    if (k === n || room < shortest[k] || nodes > nodesAtMost) return;
     const i = items[k];
     const rest = k + 1 < n ? density[k + 1] : 0;
     for (let q = Math.min(most[i], Math.floor(room / lengths[i])); q >= 0; q--) {
@@ -60,6 +62,6 @@ export function bestFilling(
   };
   dive(0, capacity, 0);
   for (let j = 0; j < n; j++) counts[items[j]] = best[j];
-  const upper = nodes > NODES ? Math.max(bestValue, density[0] * capacity) : bestValue;
+  const upper = nodes > nodesAtMost ? Math.max(bestValue, density[0] * capacity) : bestValue;
   return { value: bestValue, counts, upper };
 }

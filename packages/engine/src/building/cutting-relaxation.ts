@@ -10,6 +10,8 @@ export interface Relaxation {
   /** Worth of one piece of each length, ≥ 0, and of one more of each stock, ≤ 0, that prove the bound. */
   readonly duals: readonly number[];
   readonly stockDuals: readonly number[];
+  /** Most worth that one of each stock holds at those duals. */
+  readonly holds: readonly number[];
   /** All patterns generated. */
   readonly pool: readonly Pattern[];
   readonly iterations: number;
@@ -205,10 +207,11 @@ function farley(
   limits: readonly number[],
   worth: readonly number[],
   fillings: readonly number[],
-): { bound: number; duals: number[]; stockDuals: number[] } {
+): { bound: number; duals: number[]; stockDuals: number[]; holds: number[] } {
   let scale = 1;
   for (let j = 0; j < grid.costs.length; j++)
-    if (limits[j] === Infinity && fillings[j] > grid.costs[j]) scale = Math.min(scale, grid.costs[j] / fillings[j]);
+    if (limits[j] === Infinity && fillings[j] > grid.costs[j])
+      scale = Math.min(scale, grid.costs[j] / fillings[j]);
   const duals = worth.map((v) => v * scale);
   const stockDuals = grid.costs.map((c, j) =>
     limits[j] === Infinity ? 0 : Math.min(0, c - scale * fillings[j]),
@@ -216,5 +219,5 @@ function farley(
   let bound = 0;
   for (let i = 0; i < demand.length; i++) bound += duals[i] * demand[i];
   for (let j = 0; j < limits.length; j++) if (stockDuals[j] < 0) bound += stockDuals[j] * limits[j];
-  return { bound: Math.max(0, bound), duals, stockDuals };
+  return { bound: Math.max(0, bound), duals, stockDuals, holds: fillings.map((f) => f * scale) };
 }

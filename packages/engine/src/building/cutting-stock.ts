@@ -1,7 +1,7 @@
 import { candidatePatterns } from './cutting-candidates';
 import { firstFitDecreasing, type GreedyCuts } from './cutting-greedy';
-import { attainableSums, cutGrid } from './cutting-grid';
-import { relaxedCuts } from './cutting-relaxation';
+import { attainableSums, cutGrid, type Measure } from './cutting-grid';
+import { type Relaxation, relaxedCuts } from './cutting-relaxation';
 import { roundedCuts } from './cutting-rounding';
 import type {
   CutBars,
@@ -47,8 +47,12 @@ export function planCuts(
     ...whole,
     demand: whole.demand.map((d, i) => (tooLong.includes(i) ? 0 : d)),
   };
-  const finish = (cuts: readonly Pattern[], method: CutPlan['method'], bound: number, firstFit: number): CutPlan =>
-    planOf(whole, grid, stocks, cuts, method, bound, firstFit, tooLong);
+  const finish = (
+    cuts: readonly Pattern[],
+    method: CutPlan['method'],
+    bound: number,
+    firstFit: number,
+  ): CutPlan => planOf(whole, grid, stocks, cuts, method, bound, firstFit, tooLong);
 
   if (grid.demand.every((d) => d === 0)) return finish([], 'firstFit', 0, 0);
   const firstFit = firstFitDecreasing(grid);
@@ -57,7 +61,14 @@ export function planCuts(
     // what is on hand does not reach and nothing long enough can be bought: cut what can be cut
     return partPlan(pieces, stocks, options);
   }
-  const rounded = roundedCuts(grid, relaxation);
+  const lowest = relaxation.bound - 1e-7 * (1 + relaxation.bound);
+  const sums = attainableSums(
+    grid.costs,
+    grid.limits,
+    firstFit?.cost ?? 2 * relaxation.bound + Math.max(...grid.costs),
+    measuresOf(grid, relaxation),
+  );
+  const rounded = roundedCuts(grid, relaxation, sums.atLeast(lowest));
   let best: GreedyCuts | null = firstFit;
   let method: CutPlan['method'] = 'firstFit';
   if (rounded && (best === null || rounded.cost < best.cost)) {
@@ -65,8 +76,7 @@ export function planCuts(
     method = 'rounding';
   }
   if (!best) return partPlan(pieces, stocks, options);
-  const sums = attainableSums(grid.costs, best.cost);
-  let bound = Math.min(best.cost, sums.atLeast(relaxation.bound - 1e-7 * (1 + relaxation.bound)));
+  let bound = Math.min(best.cost, sums.atLeast(lowest));
   if (bound < best.cost && options.solver) {
     const most = sums.under(best.cost);
     const { patterns, complete } = candidatePatterns(grid, relaxation, most, options.patterns ?? 20_000);
@@ -90,6 +100,15 @@ export function planCuts(
     }
   }
   return finish(best.patterns, method, bound, firstFit?.cost ?? best.cost);
+}
+
+/** By length, and by worth at the duals. */
+function measuresOf(grid: CutGrid, relaxation: Relaxation): Measure[] {
+  const total = (worth: readonly number[]) => grid.demand.reduce((sum, d, i) => sum + d * worth[i], 0);
+  return [
+    { holds: grid.capacities, needed: total(grid.lengths) },
+    { holds: relaxation.holds, needed: total(relaxation.duals) },
+  ];
 }
 
 /** Columns as often as the solver says; null when a demand is not met or a limit is passed. */

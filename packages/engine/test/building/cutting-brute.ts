@@ -3,7 +3,11 @@ import type { CutPiece, CutStock } from '../../src/building/cutting-types';
 /**
  * Least price by trying every way to put every piece: an independent answer for small orders. Whole millimetres.
  */
-export function bruteForcePrice(pieces: readonly CutPiece[], stocks: readonly CutStock[], kerf_m: number): number {
+export function bruteForcePrice(
+  pieces: readonly CutPiece[],
+  stocks: readonly CutStock[],
+  kerf_m: number,
+): number {
   const mm = (v: number) => Math.round(v * 1000);
   const kerf = mm(kerf_m);
   const list = pieces.flatMap((p) => new Array<number>(p.count).fill(mm(p.length_m))).sort((a, b) => b - a);

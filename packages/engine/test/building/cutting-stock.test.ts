@@ -10,7 +10,7 @@ import { bruteForcePrice } from './cutting-brute';
 import { smallProgramSolver } from './cutting-solver';
 
 /** What a plan must hold whatever its price: every piece cut, no bar over its length, no limit passed. */
-export function checkPlan(plan: CutPlan, pieces: readonly CutPiece[], stocks: readonly CutStock[], kerf_m: number) {
+function checkPlan(plan: CutPlan, pieces: readonly CutPiece[], stocks: readonly CutStock[], kerf_m: number) {
   const made = pieces.map(() => 0);
   const used = stocks.map(() => 0);
   let price = 0;
@@ -78,10 +78,13 @@ describe('cutting stock', () => {
   });
 
   it('takes whole sticks without a cut, and gives the last piece its cut back', () => {
-    const plan = planCuts([{ length_m: 6.096, count: 4 }], [{ length_m: 6.096, price: 9.5 }], { kerf_m: 0.003 });
+    const plan = planCuts([{ length_m: 6.096, count: 4 }], [{ length_m: 6.096, price: 9.5 }], {
+      kerf_m: 0.003,
+    });
     expect(plan).toMatchObject({ price: 38, proven: true, sawCuts: 0 });
     // 2 × 1 m and one 3 mm cut in 2.003 m; not in 2.002 m
-    const two = (length_m: number) => planCuts([{ length_m: 1, count: 2 }], [{ length_m, price: 1 }], { kerf_m: 0.003 });
+    const two = (length_m: number) =>
+      planCuts([{ length_m: 1, count: 2 }], [{ length_m, price: 1 }], { kerf_m: 0.003 });
     expect(two(2.003)).toMatchObject({ price: 1, sawCuts: 1 });
     expect(two(2.002)).toMatchObject({ price: 2 });
     expect(two(2.5).sawCuts).toBe(2);
@@ -151,13 +154,23 @@ describe('cutting stock', () => {
   });
 
   it('knows which prices can come about', () => {
-    const sums = attainableSums([10, 19], 60);
+    const endless = [Infinity, Infinity];
+    const sums = attainableSums([10, 19], endless, 60);
     expect(sums.atLeast(11)).toBe(19);
     expect(sums.atLeast(20.5)).toBe(29);
     expect(sums.atLeast(0)).toBe(0);
     expect(sums.under(29)).toBe(20);
     expect(sums.under(10)).toBe(0);
-    expect(attainableSums([0], 5).atLeast(1.2)).toBe(2);
+    expect(attainableSums([0], [3], 5).atLeast(1.2)).toBe(2);
+    // 2.5 long sticks' worth: 19 + 19 + 10 holds 2 + 2 + 1 = 5 of it, 4.9 is enough, 5.1 is not
+    const held = (needed: number) =>
+      attainableSums([10, 19], endless, 60, [{ holds: [1, 2], needed }]).atLeast(45);
+    expect(held(4.9)).toBe(48);
+    expect(held(5.1)).toBe(57);
+    // one on hand makes up for it
+    expect(
+      attainableSums([10, 19, 0], [...endless, 1], 60, [{ holds: [1, 2, 0.2], needed: 5.1 }]).atLeast(45),
+    ).toBe(48);
   });
 
   it('starts from first-fit decreasing as anyone would do it', () => {
