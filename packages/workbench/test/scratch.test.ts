@@ -1,23 +1,15 @@
 import { it } from 'vitest';
 import { readFileSync } from 'node:fs';
-import { flowBasic, solveFlow } from '../src/flow/flow-basic';
-import { createLoopSolver } from '../src/flow/solver';
-import { assembleNetwork } from '../src/assembly/network';
-import { STANDARD_TABLES } from '../src/assembly/standard-tables';
-import { airLayout } from '../src/flow/air-layout';
-import { flowValues } from '../src/flow/values';
-import { drainFinding } from '../src/flow/drains';
+import { heatBasic } from '../src/heat/heat-basic';
+import { createHeatCache } from '../src/heat/solve-heat';
 it('examples', () => {
-  const p = JSON.parse(readFileSync(`examples/quince-yard.json`, 'utf8'));
-  const solver = createLoopSolver();
-  const time = (n: string, f: () => unknown) => { for (let i = 0; i < 30; i++) f(); const ts: number[] = []; for (let i = 0; i < 30; i++) { const t = performance.now(); f(); ts.push(performance.now() - t); } ts.sort((a,b)=>a-b); console.log(n, 'min', ts[0].toFixed(3), 'med', ts[15].toFixed(3)); };
-  const a = assembleNetwork(p, STANDARD_TABLES);
-  const l = airLayout(a, p);
-  const s = solver.solve(a, l);
-  time('assemble', () => assembleNetwork(p, STANDARD_TABLES));
-  time('layout', () => airLayout(a, p));
-  time('solve', () => solver.solve(a, l));
-  time('values', () => flowValues(p, a, s, 26, 1));
-  time('drains', () => drainFinding(p, a));
-  time('all', () => flowBasic(p, { solver }));
-});
+  for (const [f, at] of [['quince-yard', '2026-04-12T11:00'], ['tern-roof', '2026-11-12T11:00']]) {
+    const p = JSON.parse(readFileSync(`examples/${f}.json`, 'utf8'));
+    const cache = createHeatCache();
+    const a = heatBasic(p, { at }, { cache });
+    const { banks, ...rest } = a.result;
+    console.log(f, a.solver, rest, banks.map((b) => [b.id, b.heat_W, b.inlet_C, b.outlet_C, b.tubes.map((t) => t.outlet_C.toFixed(2)).join(' ')]), banks[0].tubes[0].profile_C);
+    for (let i = 0; i < 20; i++) heatBasic(p, { at }, { cache, day: false });
+    const t = performance.now(); for (let i = 0; i < 20; i++) heatBasic(p, { at }, { cache, day: false }); console.log('warm ms', (performance.now() - t)/20);
+  }
+}, 300000);
