@@ -64,7 +64,7 @@ export function flowBand(
     widen('flow_m3s', network.flow_kgs[pump.link] / density);
     widen('collectorFlow_m3s', network.flow_kgs[collectorLink] / density);
     widen('pumpHead_m', network.head_m[pump.toNode] - network.head_m[pump.fromNode]);
-    widen('collectorHeadLoss_m', network.head_m[collectorIn] - network.head_m[collectorOut]);
+    widen('headLoss_m', network.head_m[collectorIn] - network.head_m[collectorOut]);
     const banks = bankFlows(solved.assembled, project.collector, solution);
     banks.forEach((bank, b) => {
       const own = values.collector.banks[b];

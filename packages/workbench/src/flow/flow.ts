@@ -5,7 +5,7 @@ import { structureNotices } from '../check/structure';
 import type { FlowAnswer } from '../results';
 import { flowBand } from './band';
 import { loopCurve } from './curves';
-import { type FlowOptions, solveFlow, solverReport } from './flow-basic';
+import { type FlowOptions, type SolvedFlow, solveFlow, solverReport } from './flow-basic';
 import { loopNotices } from './notices-loop';
 import { studyNotices } from './notices-study';
 import { tubeNotices } from './notices-tubes';
@@ -26,13 +26,15 @@ export interface FlowStudyOptions extends FlowOptions {
  * @example flow(project).result.collector.banks[0].leastOverMean
  */
 export function flow(project: Project, options: FlowStudyOptions = {}): FlowAnswer {
+  const solver = options.solver ?? createLoopSolver();
+  const solved = solveFlow(project, { ...options, solver, solve: { twoStarts: true, ...options.solve } });
+  return studyFlow(project, solved, { ...options, solver });
+}
+
+/** The study of a solution that is at hand, at whatever temperatures it was found. */
+export function studyFlow(project: Project, solved: SolvedFlow, options: FlowStudyOptions = {}): FlowAnswer {
   const tables = options.tables ?? STANDARD_TABLES;
   const solver = options.solver ?? createLoopSolver();
-  const solved = solveFlow(project, {
-    ...options,
-    solver,
-    solve: { twoStarts: true, ...options.solve },
-  });
   const values = flowValues(project, solved.assembled, solved.solution, solved.water_C, solved.speed);
   const band = flowBand(project, solved, solver, values);
   values.loop.curveNow = loopCurve(project, options);
@@ -42,18 +44,17 @@ export function flow(project: Project, options: FlowStudyOptions = {}): FlowAnsw
     values.loop.curveThrough = loopCurve(project, options, 1);
     values.loop.curvePast = loopCurve(project, options, 0);
   }
-  const notices: Notice[] = [];
   if (solved.solution.converged && solved.speed > 0) {
     values.vacuumBreaker = vacuumBreaker(project, solved);
     if (options.startUp !== false) values.start = startUp(project, solved).start;
   }
   const say = sayIn(project.units);
-  notices.push(
+  const notices: Notice[] = [
     ...structureNotices(project, tables, say),
     ...tubeNotices(project, solved, values, say),
     ...loopNotices(project, solved, values, tables, say),
     ...studyNotices(project, solved, values, band, say),
-  );
+  ];
   return {
     result: values,
     solver: solverReport(solved.solution),

@@ -33,8 +33,9 @@ const DRY: Record<Exclude<AirCause, 'none' | 'marked'>, { why: string; remedy: s
 
 /** Notices on how the tubes share the water and on the air in them. */
 export function tubeNotices(project: Project, solved: SolvedFlow, values: FlowValues, say: Say): Notice[] {
-  const out: Notice[] = [];
+  const found: BankNotice[] = [];
   values.collector.banks.forEach((bank, b) => {
+    const out: Notice[] = [];
     const geometry = solved.assembled.geometry.banks[b];
     const path = geometry.path;
     out.push(...dryTubes(solved, bank, path, say), ...reversedTubes(bank, path), ...heldAir(bank, path));
@@ -45,8 +46,31 @@ export function tubeNotices(project: Project, solved: SolvedFlow, values: FlowVa
     if (study && study.now !== 'bothEnds' && study.now !== study.better && study.gain > WORTH_A_NOTICE) {
       out.push(connectionNotice(project, solved, bank, b, study));
     }
+    const spread = bank.mostOverMean - bank.leastOverMean;
+    for (const notice of out) found.push({ notice, name: bank.name, spread });
   });
-  return out;
+  return oneOfEach(found);
+}
+
+interface BankNotice {
+  notice: Notice;
+  name: string;
+  spread: number;
+}
+
+/** What several passes share is said once, for the worst of them, and the others are named. */
+function oneOfEach(found: readonly BankNotice[]): Notice[] {
+  const byCode = new Map<string, BankNotice[]>();
+  for (const f of found) byCode.set(f.notice.code, [...(byCode.get(f.notice.code) ?? []), f]);
+  return [...byCode.values()].map((list) => {
+    const worst = list.reduce((a, b) => (b.spread > a.spread ? b : a));
+    const others = [...new Set(list.filter((f) => f.name !== worst.name).map((f) => f.name))];
+    if (others.length === 0) return worst.notice;
+    return {
+      ...worst.notice,
+      message: `${worst.notice.message} Likewise, more or less, ${others.join(', ')}.`,
+    };
+  });
 }
 
 function connectionOf(solved: SolvedFlow, bank: BankFlow, b: number): ConnectionStudy | null {

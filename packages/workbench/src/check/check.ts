@@ -1,0 +1,116 @@
+import { leakLoss } from '@sunlap/engine/hydraulics/drain-leak';
+import { type Notice, rankNotices, type Severity } from '@sunlap/engine/numeric/notice';
+import type { Project } from '@sunlap/project/schema/project';
+import { poolSize } from '../assembly/pool-size';
+import { STANDARD_TABLES } from '../assembly/standard-tables';
+import { type FlowStudyOptions, studyFlow } from '../flow/flow';
+import { type SolvedFlow, solveFlow } from '../flow/flow-basic';
+import { type Say, sayIn } from '../flow/say';
+import { createLoopSolver } from '../flow/solver';
+import { hotNotices } from '../heat/heat-notices';
+import { heatValues } from '../heat/heat-values';
+import { heatWeather, resolveMoment } from '../heat/moment';
+import { createHeatCache, solveHeat } from '../heat/solve-heat';
+import type { Answer } from '../results';
+
+/** Air of the hottest moment that the check looks at [°C]: a calm summer noon; judgement. */
+const HOT_AIR_C = 32;
+
+export interface CheckValues {
+  /** Notices by rank. */
+  counts: Record<Severity, number>;
+  /** What dry tubes reach at a calm, clear midsummer noon [°C]. */
+  hottestDry_C: number;
+  /** What is pumped out through a leak while nobody is there. */
+  leak: { volume_m3: number; levelFall_m: number; downTo: string | null; endless: boolean };
+}
+
+export type CheckAnswer = Answer<CheckValues>;
+
+/**
+ * Everything a project says that does not fit together, and everything in its running that the person should
+ * know: structure, tubes, air, pressures, suction, start-up, drains, heat without water.
+ *
+ * @example check(project).notices[0].message
+ */
+export function check(project: Project, options: FlowStudyOptions = {}): CheckAnswer {
+  const solver = options.solver ?? createLoopSolver();
+  const solved = solveFlow(project, { ...options, solver });
+  const study = studyFlow(project, solved, { ...options, solver });
+  const say = sayIn(project.units);
+  const hot = hottest(project, options);
+  const leak = leakOf(project, solved);
+  const notices = rankNotices([
+    ...study.notices,
+    ...hotNotices(project, { flow: solved }, { dryStanding_C: hot }, say),
+    ...leakNotices(project, leak, say),
+  ]);
+  const counts: Record<Severity, number> = { safety: 0, damage: 0, heat: 0, unsure: 0, info: 0 };
+  for (const n of notices) counts[n.severity]++;
+  return {
+    result: { counts, hottestDry_C: hot, leak },
+    solver: study.solver,
+    band: study.band,
+    notices,
+    complete: study.complete,
+  };
+}
+
+function hottest(project: Project, options: FlowStudyOptions): number {
+  const at = project.site.latitude_deg >= 0 ? '2026-06-21T13:00' : '2026-12-21T13:00';
+  const now = resolveMoment(project, {
+    at,
+    air_C: HOT_AIR_C,
+    dewPoint_C: 16,
+    water_C: 28,
+    wind_ms: 1,
+    sky: 'clear',
+  });
+  const weather = heatWeather(project, now);
+  const tables = options.tables ?? STANDARD_TABLES;
+  const solved = solveHeat(project, weather, 28, { tables, cache: createHeatCache() });
+  return heatValues(project, now, weather, solved).dryStanding_C;
+}
+
+function leakOf(project: Project, solved: SolvedFlow): CheckValues['leak'] {
+  const level = project.pool.waterLevel_m ?? 0;
+  const suctions = project.loop.suctions.map((s, i) => {
+    // of a running pump those that draw; of a stopped one all count as open
+    const flow = solved.solution.network.flow_kgs[solved.assembled.suctions[i].first];
+    const open = !(solved.speed > 0) || flow > 1e-9;
+    const depth_m = Math.max(
+      0,
+      (s.kind === 'skimmer' ? project.pool.skimmerMouthDepth_m : s.depth_m) + level,
+    );
+    return { id: s.id, depth_m, open };
+  });
+  const { surface_m2 } = poolSize(project.pool);
+  const loss = leakLoss({ surface_m2, automaticMakeUp: project.pool.automaticMakeUp }, suctions);
+  return {
+    volume_m3: loss.volume_m3,
+    levelFall_m: loss.levelFall_m,
+    downTo: loss.downTo,
+    endless: loss.endless,
+  };
+}
+
+function leakNotices(project: Project, leak: CheckValues['leak'], say: Say): Notice[] {
+  if (leak.downTo === null) return [];
+  const suction = project.loop.suctions.find((s) => s.id === leak.downTo);
+  const name = suction?.name ?? leak.downTo;
+  const deep = suction?.kind !== 'skimmer';
+  return [
+    {
+      code: 'leak-would-pump-out',
+      severity: deep || leak.endless ? 'damage' : 'info',
+      path: leak.endless ? '/pool/automaticMakeUp' : '/loop/suctions',
+      message: leak.endless
+        ? `If the collector leaks while nobody is there, automatic make-up keeps feeding the leak without end.`
+        : `If the collector leaks while nobody is there, the pump lowers the pool by ${say(leak.levelFall_m, 'length')} (${say(leak.volume_m3, 'volume')}), down to ${name}, and then runs dry: nothing stops it.`,
+      remedy:
+        deep || leak.endless
+          ? 'Run the collector only while someone is there, and shut automatic make-up meanwhile.'
+          : 'Look at the panel before leaving it to run.',
+    },
+  ];
+}
