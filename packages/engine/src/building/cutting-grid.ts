@@ -88,8 +88,7 @@ export function attainableSums(
     // most of the measure that a sum buys
     const bought = new Float64Array(size + 1).fill(-Infinity);
     let free = 0;
-    for (let j = 0; j < costs.length; j++)
-      if (costs[j] === 0) free += holds[j] * (limits[j] > 0 ? limits[j] : 0);
+    for (let j = 0; j < costs.length; j++) if (costs[j] === 0) free += holds[j] * Math.max(limits[j], 0);
     bought[0] = Number.isNaN(free) ? Infinity : free;
     for (const j of paid)
       for (let s = costs[j]; s <= size; s++) bought[s] = Math.max(bought[s], bought[s - costs[j]] + holds[j]);
