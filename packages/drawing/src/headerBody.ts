@@ -7,7 +7,7 @@ const MOST = 13;
 /** Width of a header's water on the sheet: in proportion to its flow, never so thin that it is lost. */
 export function flowWidth(flow_m3s: number, full_m3s: number): number {
   const share = full_m3s > 0 ? Math.min(Math.abs(flow_m3s) / full_m3s, 1) : 0;
-  return LEAST + (MOST - LEAST) * (share > 0 ? share : 0);
+  return LEAST + (MOST - LEAST) * (Number.isFinite(share) ? share : 0);
 }
 
 /** Nested headers are drawn one outside the other, though in truth they lie above or close beside each other. */

@@ -274,12 +274,12 @@ function deepestVacuum(
   heightAt: (line: readonly Point[], x: number) => number,
 ): Point | null {
   let best: Point | null = null;
-  let most = 16;
+  let most = 9;
   for (const [x] of [...pipe, ...head]) {
     const [p, h] = [heightAt(pipe, x), heightAt(head, x)];
     if (h - p > most) {
       most = h - p;
-      best = [x, (h + p) / 2 + 4];
+      best = [x, p - 13];
     }
   }
   return best;

@@ -38,7 +38,9 @@ export function pumpPlot(input: PumpPlotInput, frame: PumpPlotFrame): Sheet {
   const y = scaleLinear([0, mostHead * 1.12], [frame.height - m.bottom, m.top]);
   const [x0, x1] = [m.left, frame.width - m.right];
   const [y0, y1] = [frame.height - m.bottom, m.top];
-  for (const t of scaleLinear([0, (mostHead * 1.12) / frame.headUnit_m]).ticks(Math.max(3, (y0 - y1) / 40)))
+  for (const t of scaleLinear()
+    .domain([0, (mostHead * 1.12) / frame.headUnit_m])
+    .ticks(Math.max(3, (y0 - y1) / 40)))
     items.push(
       {
         kind: 'line',
@@ -58,7 +60,9 @@ export function pumpPlot(input: PumpPlotInput, frame: PumpPlotFrame): Sheet {
         anchor: 'end',
       },
     );
-  for (const t of scaleLinear([0, mostFlow / frame.flowUnit_m3s]).ticks(Math.max(3, (x1 - x0) / 60)))
+  for (const t of scaleLinear()
+    .domain([0, mostFlow / frame.flowUnit_m3s])
+    .ticks(Math.max(3, (x1 - x0) / 60)))
     items.push(
       {
         kind: 'line',
@@ -143,7 +147,7 @@ export function pumpPlot(input: PumpPlotInput, frame: PumpPlotFrame): Sheet {
         ];
   };
   items.push(
-    ...label(pump, frame.words.pump, 0.12, -9, 'start'),
+    ...label(pump, frame.words.pump, 0.98, -11),
     ...label(through, frame.words.through, 0.97, 12),
     ...label(past, frame.words.past, 0.97, 4, 'start'),
   );

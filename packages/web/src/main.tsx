@@ -68,14 +68,19 @@ async function start() {
   const store = createStore(first);
   if (kept?.reference != null) reference.value = { name: t.reference.held, doc: kept.reference };
 
-  const worker = new Worker(new URL('./compute/worker.ts', import.meta.url), { type: 'module' });
-  const runner = createRunner(worker, async () => (await import('./compute/here')).study);
+  const runner = createRunner(
+    () => new Worker(new URL('./compute/worker.ts', import.meta.url), { type: 'module' }),
+    async () => (await import('./compute/here')).study,
+  );
   const autosave = createAutosave(storage, (state) => {
     saveState.value = state;
   });
   const keep = (step: string | null) => {
     const { doc } = store.get();
-    autosave.keep({ id, name: doc.project.name, savedAt: Date.now(), doc, reference: reference.peek()?.doc ?? null }, step);
+    autosave.keep(
+      { id, name: doc.project.name, savedAt: Date.now(), doc, reference: reference.peek()?.doc ?? null },
+      step,
+    );
   };
   let lastDrag = 0;
   store.subscribe((state, change) => {

@@ -6,14 +6,21 @@ import { commandFor } from './commands';
 import { useApp } from './context';
 import { Drawer } from './Drawer';
 import { Frame } from './Frame';
-import { Palette } from './Palette';
 import { Problems, Toast } from './Messages';
+import { Palette } from './Palette';
 import { doc, drawerOpen, reference, saveState, sheet, storeState } from './state';
 
 function Icon({ path }: { path: string }) {
   return (
     <svg width="20" height="20" viewBox="0 0 20 20" aria-hidden="true">
-      <path d={path} fill="none" stroke="currentColor" stroke-width="1.6" stroke-linecap="round" stroke-linejoin="round" />
+      <path
+        d={path}
+        fill="none"
+        stroke="currentColor"
+        stroke-width="1.6"
+        stroke-linecap="round"
+        stroke-linejoin="round"
+      />
     </svg>
   );
 }
@@ -100,7 +107,13 @@ function Bar() {
           <Icon path="M10 3v1.500M10 15.500V17M3 10h1.500M15.500 10H17M5 5l1 1M14 14l1 1M5 15l1-1M14 6l1-1M13 10a3 3 0 1 1-6 0 3 3 0 0 1 6 0" />
           <span>{t.drawer.open}</span>
         </button>
-        <button type="button" class="tool" aria-label={t.menu} title={t.menu} onClick={() => actions.showPalette()}>
+        <button
+          type="button"
+          class="tool"
+          aria-label={t.menu}
+          title={t.menu}
+          onClick={() => actions.showPalette()}
+        >
           <Icon path="M3 5.500h14M3 10h14M3 14.500h9" />
         </button>
       </div>

@@ -1,12 +1,24 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
 import type { QuantityKind } from '@sunlap/project/units/kinds';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { read, say } from '../shape/quantity';
 import { type MomentInput, SKIES, type Sky } from '../store/doc';
 import { t } from '../text/catalogue';
 import { useApp } from './context';
 import { doc, drawerOpen, theme, units } from './state';
 
-function MomentField({ name, label, kind, min, max }: { name: 'water_C' | 'air_C' | 'dewPoint_C' | 'wind_ms'; label: string; kind: QuantityKind; min: number; max: number }) {
+function MomentField({
+  name,
+  label,
+  kind,
+  min,
+  max,
+}: {
+  name: 'water_C' | 'air_C' | 'dewPoint_C' | 'wind_ms';
+  label: string;
+  kind: QuantityKind;
+  min: number;
+  max: number;
+}) {
   const { store } = useApp();
   const [text, setText] = useState<string | null>(null);
   const [error, setError] = useState<string | null>(null);
@@ -150,36 +162,47 @@ export function Drawer() {
           onChange={(event) => {
             const name = event.currentTarget.value.trim();
             if (name === '') return;
-            store.apply(t.steps.set(t.drawer.name, name), { doc: { ...doc.value, project: { ...project, name } }, undo: 'commit' });
+            store.apply(t.steps.set(t.drawer.name, name), {
+              doc: { ...doc.value, project: { ...project, name } },
+              undo: 'commit',
+            });
           }}
         />
       </div>
       <div class="row">
         <span id="units-label">{t.drawer.units}</span>
-        <div class="segments" role="group" aria-labelledby="units-label">
+        <fieldset class="segments" aria-labelledby="units-label">
           {(['us', 'metric'] as const).map((u) => (
             <button
               key={u}
               type="button"
               aria-pressed={project.units === u}
               onClick={() =>
-                store.apply(t.steps.units(t.drawer[u]), { doc: { ...doc.value, project: { ...project, units: u } }, undo: 'commit' })
+                store.apply(t.steps.units(t.drawer[u]), {
+                  doc: { ...doc.value, project: { ...project, units: u } },
+                  undo: 'commit',
+                })
               }
             >
               {t.drawer[u]}
             </button>
           ))}
-        </div>
+        </fieldset>
       </div>
       <div class="row">
         <span id="theme-label">{t.drawer.sheet}</span>
-        <div class="segments" role="group" aria-labelledby="theme-label">
+        <fieldset class="segments" aria-labelledby="theme-label">
           {(['light', 'dark', 'auto'] as const).map((kind) => (
-            <button key={kind} type="button" aria-pressed={theme.value === kind} onClick={() => actions.setTheme(kind)}>
+            <button
+              key={kind}
+              type="button"
+              aria-pressed={theme.value === kind}
+              onClick={() => actions.setTheme(kind)}
+            >
               {t.drawer[kind]}
             </button>
           ))}
-        </div>
+        </fieldset>
       </div>
     </div>
   );

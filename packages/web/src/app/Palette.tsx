@@ -20,7 +20,7 @@ export function Palette() {
   const { store, actions } = useApp();
   const [text, setText] = useState('');
   const [at, setAt] = useState(0);
-  const list = useRef<HTMLUListElement>(null);
+  const list = useRef<HTMLDivElement>(null);
   if (!paletteOpen.value) return null;
   const context = { store, app: actions };
   const close = () => {
@@ -48,7 +48,10 @@ export function Palette() {
       },
     })),
   ];
-  const words = text.toLowerCase().split(/\s+/).filter((w) => w !== '');
+  const words = text
+    .toLowerCase()
+    .split(/\s+/)
+    .filter((w) => w !== '');
   const found = rows.filter((r) => words.every((w) => `${r.label} ${r.aside}`.toLowerCase().includes(w)));
   const here = Math.min(at, Math.max(0, found.length - 1));
   const go = (row: Row | undefined) => {
@@ -59,7 +62,7 @@ export function Palette() {
   const move = (d: number) => {
     const next = (here + d + found.length) % Math.max(1, found.length);
     setAt(next);
-    list.current?.querySelectorAll('li[role="option"]')[next]?.scrollIntoView({ block: 'nearest' });
+    list.current?.querySelectorAll('[role="option"]')[next]?.scrollIntoView({ block: 'nearest' });
   };
   return (
     <Modal label={t.menu} close={close} kind="palette">
@@ -85,12 +88,14 @@ export function Palette() {
           event.preventDefault();
         }}
       />
-      <ul id="palette-list" role="listbox" aria-label={t.menu} ref={list} tabIndex={-1}>
+      <div id="palette-list" role="listbox" aria-label={t.menu} ref={list} tabIndex={-1}>
         {found.map((row, i) => (
-          <li
+          // biome-ignore lint/a11y/useKeyWithClickEvents: keys are handled by the combobox that owns this list
+          <div
             key={row.key}
             id={`row-${row.key}`}
             role="option"
+            tabIndex={-1}
             aria-selected={i === here}
             class={i > 0 && found[i - 1].group !== row.group ? 'palette-break' : ''}
             onClick={() => go(row)}
@@ -100,9 +105,9 @@ export function Palette() {
           >
             <span>{row.label}</span>
             <span class="palette-aside">{row.aside}</span>
-          </li>
+          </div>
         ))}
-      </ul>
+      </div>
       {found.length === 0 && <p class="hint">{t.noMatch}</p>}
     </Modal>
   );

@@ -3,12 +3,14 @@ import type { Command, CommandContext } from '../store/command';
 import { t } from '../text/catalogue';
 import { say } from './state';
 
-const setUnits = (units: 'us' | 'metric') => ({ store }: CommandContext) => {
-  const { doc } = store.get();
-  if (doc.project.units === units) return;
-  const label = units === 'us' ? t.commands.us : t.commands.metric;
-  store.apply(label, { doc: { ...doc, project: { ...doc.project, units } }, undo: 'commit' });
-};
+const setUnits =
+  (units: 'us' | 'metric') =>
+  ({ store }: CommandContext) => {
+    const { doc } = store.get();
+    if (doc.project.units === units) return;
+    const label = units === 'us' ? t.commands.us : t.commands.metric;
+    store.apply(label, { doc: { ...doc, project: { ...doc.project, units } }, undo: 'commit' });
+  };
 
 /** One record each; menu, palette, shortcuts and buttons all read this list. */
 export const COMMANDS: readonly Command[] = [
@@ -78,9 +80,18 @@ export function shortcutText(shortcut: string): string {
 /** The command that a key press means, if any. Plain letters are left alone while someone types. */
 export function commandFor(event: KeyboardEvent, context: CommandContext): Command | null {
   const target = event.target as HTMLElement | null;
-  const typing = target !== null && /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName) && (target as HTMLInputElement).type !== 'range' && (target as HTMLInputElement).type !== 'checkbox' && (target as HTMLInputElement).type !== 'radio';
+  const typing =
+    target !== null &&
+    /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName) &&
+    (target as HTMLInputElement).type !== 'range' &&
+    (target as HTMLInputElement).type !== 'checkbox' &&
+    (target as HTMLInputElement).type !== 'radio';
   const mod = event.ctrlKey || event.metaKey;
-  const pressed = [mod ? 'Mod' : '', event.shiftKey ? 'Shift' : '', event.key.length === 1 ? event.key.toUpperCase() : event.key]
+  const pressed = [
+    mod ? 'Mod' : '',
+    event.shiftKey ? 'Shift' : '',
+    event.key.length === 1 ? event.key.toUpperCase() : event.key,
+  ]
     .filter((part) => part !== '')
     .join('+');
   if (event.altKey || (typing && (!mod || pressed === 'Mod+Z' || pressed === 'Mod+Shift+Z'))) return null;

@@ -29,7 +29,12 @@ export function chooseFile(): Promise<File | null> {
 }
 
 export function saveFile(project: Project): void {
-  const name = `${project.name.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-|-$/g, '') || 'project'}.sunlap.json`;
+  const name = `${
+    project.name
+      .toLowerCase()
+      .replaceAll(/[^a-z0-9]+/g, '-')
+      .replaceAll(/^-|-$/g, '') || 'project'
+  }.sunlap.json`;
   const url = URL.createObjectURL(new Blob([writeProject(project)], { type: 'application/json' }));
   const link = document.createElement('a');
   link.href = url;
@@ -41,7 +46,10 @@ export function saveFile(project: Project): void {
 
 /** Examples are fetched only when asked for. */
 export async function example(which: 'quince' | 'tern'): Promise<Project> {
-  const file = which === 'quince' ? await import('../../../../examples/quince-yard.json') : await import('../../../../examples/tern-roof.json');
+  const file =
+    which === 'quince'
+      ? await import('../../../../examples/quince-yard.json')
+      : await import('../../../../examples/tern-roof.json');
   const result = readProject(JSON.stringify(file.default));
   if (!result.ok) throw new Error(result.problems.map((p) => problemText(p)).join('\n'));
   return result.project;

@@ -3,6 +3,7 @@ import { DARK, LIGHT } from '@sunlap/drawing/palette';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Result, Runner } from '../compute/runner';
 import type { Study } from '../compute/usecases';
+import { rank } from '../shape/rank';
 import type { SaveState } from '../store/autosave';
 import type { Doc } from '../store/doc';
 import type { Store, StoreState } from '../store/store';
@@ -11,12 +12,41 @@ import type { Store, StoreState } from '../store/store';
 export const storeState = signal<StoreState>(undefined as unknown as StoreState);
 export const doc = computed<Doc>(() => storeState.value.doc);
 export const units = computed<UnitSystem>(() => doc.value.project.units);
+/** Newest answer of any depth; the one for the newest change may still be on its way. */
 export const latest = signal<Result | null>(null);
-/** Newest answer, though the one for the newest change may still be on its way. */
-export const study = computed<Study | null>(() =>
-  latest.value !== null && 'study' in latest.value ? latest.value.study : null,
-);
-export const fresh = computed(() => latest.value?.doc === doc.value);
+/** Newest full answer. */
+export const latestFull = signal<Result | null>(null);
+const studyOf = (result: Result | null): Study | null =>
+  result !== null && 'study' in result ? result.study : null;
+
+/** True once everything on the sheet, bands and notes included, belongs to the document shown. */
+export const fresh = computed(() => latestFull.value?.doc === doc.value);
+
+/**
+ * What the sheet shows: the full answer where it belongs to the document, else the quick one with the loop's
+ * curves of the last full one. Bands are left out until they belong.
+ */
+export const study = computed<Study | null>(() => {
+  const full = studyOf(latestFull.value);
+  if (full !== null && latestFull.value?.doc === doc.value) return full;
+  const quick = studyOf(latest.value);
+  if (quick === null || full === null) return quick ?? full;
+  const was = full.flow.result.loop;
+  const now = quick.flow.result.loop;
+  const loop = {
+    ...now,
+    curveNow: now.curveNow.length > 0 ? now.curveNow : was.curveNow,
+    curveThrough: now.curveThrough.length > 0 ? now.curveThrough : was.curveThrough,
+    curvePast: now.curvePast.length > 0 ? now.curvePast : was.curvePast,
+  };
+  return { ...quick, flow: { ...quick.flow, result: { ...quick.flow.result, loop } } };
+});
+
+/** Notes of the last full answer; `fresh` tells whether they belong to what is shown. */
+export const notices = computed(() => {
+  const full = studyOf(latestFull.value);
+  return full === null ? [] : rank([...(full.heat?.notices ?? []), ...full.flow.notices]);
+});
 export const moving = computed(() => storeState.value.drag !== null);
 
 export interface Reference {
@@ -79,6 +109,13 @@ export function bind(store: Store, runner: Runner): void {
     const asked = doc.value;
     runner.ask('live', 'sheet', asked, (result) => {
       latest.value = result;
+    });
+  });
+  effect(() => {
+    const asked = doc.value;
+    if (moving.value) return;
+    runner.ask('full', 'sheet', asked, (result) => {
+      latestFull.value = result;
     });
   });
   effect(() => {

@@ -1,9 +1,10 @@
 import type { Doc } from '../store/doc';
-import type { Study } from './usecases';
+import type { Depth, Study } from './usecases';
 
 export interface Ask {
   id: number;
   doc: Doc;
+  depth: Depth;
 }
 
 export type Reply =

@@ -1,13 +1,24 @@
 import type { Doc } from '../store/doc';
 import type { Ask, Reply } from './protocol';
-import type { Study } from './usecases';
+import type { Depth, Study } from './usecases';
 
 /** A result with the document it came from: a stale one is told by it and dropped. */
 export type Result = { doc: Doc; study: Study } | { doc: Doc; error: string };
 
-/** What waits: the sheet itself first, then the reference, then the effect of steps that are only looked at. */
-const LANES = ['live', 'reference', 'effect'] as const;
-export type Lane = (typeof LANES)[number];
+export type Lane =
+  /** What the sheet shows while things move. */
+  | 'live'
+  /** The same in full, once things rest. */
+  | 'full'
+  | 'reference'
+  /** Steps that are only looked at. */
+  | 'effect';
+
+/** Quick answers have a worker of their own, so that they never wait behind a full one. */
+const WORKERS: readonly { depth: Depth; lanes: readonly Lane[] }[] = [
+  { depth: 'quick', lanes: ['live', 'effect'] },
+  { depth: 'full', lanes: ['full', 'reference'] },
+];
 
 interface Job {
   doc: Doc;
@@ -17,93 +28,111 @@ interface Job {
 }
 
 /** Under this the answer is computed in the page itself, in the same frame. */
-const FRAME_MS = 11;
+const FRAME_MS = 12;
+
+export type Port = Pick<Worker, 'postMessage' | 'addEventListener'>;
+type Compute = (doc: Doc, depth: Depth) => Study;
 
 export interface Runner {
   /**
-   * Asks for an answer. A newer question with the same lane and key replaces one that waits; an answer to a
-   * replaced question is never delivered.
+   * Asks for an answer. A newer question of the same lane and key replaces one that waits; an answer to a
+   * replaced question is not delivered, but for the live lane, where each one that arrives is shown.
    */
   ask(lane: Lane, key: string, doc: Doc, done: (result: Result) => void): void;
+  /** Drops what waits in a lane and the answer that is on its way. */
   forget(lane: Lane): void;
 }
 
-type Compute = (doc: Doc) => Study;
+const failed = (error: unknown) => (error instanceof Error ? error.message : String(error));
 
 /**
- * One worker, one question at a time, newest first within a lane. As soon as answers are known to take less than
- * a frame, the live lane is computed in the page (`loadHere` fetches the code for it then).
+ * One worker per depth, one question at a time. As soon as quick answers are known to take less than a frame,
+ * `loadHere` fetches the code and they are computed in the page.
  */
-export function createRunner(worker: Pick<Worker, 'postMessage' | 'addEventListener'>, loadHere: () => Promise<Compute>): Runner {
-  const waiting: Job[] = [];
-  let running: (Job & { id: number }) | null = null;
-  let next = 1;
+export function createRunner(makePort: () => Port, loadHere: () => Promise<Compute>): Runner {
   let here: Compute | null = null;
   let loading = false;
   let took = Infinity;
 
+  function learn(ms: number) {
+    took = took === Infinity ? ms : took * 0.6 + ms * 0.4;
+    if (took >= FRAME_MS || here !== null || loading) return;
+    loading = true;
+    loadHere().then(
+      (compute) => {
+        here = compute;
+      },
+      () => {
+        loading = false;
+      },
+    );
+  }
+
+  const desks = WORKERS.map(({ depth, lanes }) =>
+    desk(makePort(), depth, lanes, depth === 'quick' ? learn : () => {}),
+  );
+  const deskOf = (lane: Lane) => desks.find((d) => d.lanes.includes(lane))!;
+
+  return {
+    ask(lane, key, doc, done) {
+      const at = deskOf(lane);
+      if (lane !== 'live' || here === null || took >= FRAME_MS) return at.put({ lane, key, doc, done });
+      at.drop('live');
+      const start = performance.now();
+      let result: Result;
+      try {
+        result = { doc, study: here(doc, 'quick') };
+      } catch (error) {
+        result = { doc, error: failed(error) };
+      }
+      learn(performance.now() - start);
+      done(result);
+    },
+    forget: (lane) => deskOf(lane).drop(lane),
+  };
+}
+
+function desk(port: Port, depth: Depth, lanes: readonly Lane[], learn: (ms: number) => void) {
+  const waiting: Job[] = [];
+  let running: (Job & { id: number }) | null = null;
+  let next = 1;
+
   function pump() {
     if (running !== null) return;
-    for (const lane of LANES) {
+    for (const lane of lanes) {
       const i = waiting.findIndex((job) => job.lane === lane);
       if (i < 0) continue;
       const [job] = waiting.splice(i, 1);
       running = { ...job, id: next++ };
-      const ask: Ask = { id: running.id, doc: job.doc };
-      worker.postMessage(ask);
+      const ask: Ask = { id: running.id, doc: job.doc, depth };
+      port.postMessage(ask);
       return;
     }
   }
 
-  function fastEnough(ms: number) {
-    took = took === Infinity ? ms : took * 0.6 + ms * 0.4;
-    if (took < FRAME_MS && here === null && !loading) {
-      loading = true;
-      loadHere().then(
-        (compute) => {
-          here = compute;
-        },
-        () => {
-          loading = false;
-        },
-      );
-    }
-  }
-
-  worker.addEventListener('message', (event) => {
+  port.addEventListener('message', (event) => {
     const reply = (event as MessageEvent<Reply>).data;
     if (running === null || reply.id !== running.id) return;
     const job = running;
     running = null;
-    if (reply.ok) fastEnough(reply.took_ms);
+    if (reply.ok) learn(reply.took_ms);
     const replaced = waiting.some((w) => w.lane === job.lane && w.key === job.key);
-    // a movement shows each answer that arrives, though a newer one is already on its way
+    pump();
     if (!replaced || job.lane === 'live')
       job.done(reply.ok ? { doc: job.doc, study: reply.study } : { doc: job.doc, error: reply.message });
-    pump();
   });
 
   return {
-    ask(lane, key, doc, done) {
-      const i = waiting.findIndex((w) => w.lane === lane && w.key === key);
+    lanes,
+    put(job: Job) {
+      const i = waiting.findIndex((w) => w.lane === job.lane && w.key === job.key);
       if (i >= 0) waiting.splice(i, 1);
-      if (lane === 'live' && here !== null && took < FRAME_MS) {
-        const start = performance.now();
-        let result: Result;
-        try {
-          result = { doc, study: here(doc) };
-        } catch (error) {
-          result = { doc, error: error instanceof Error ? error.message : String(error) };
-        }
-        fastEnough(performance.now() - start);
-        if (running?.lane === 'live') running = { ...running, done: () => {} };
-        return done(result);
-      }
-      waiting.push({ lane, key, doc, done });
+      waiting.push(job);
       pump();
     },
-    forget(lane) {
+    drop(lane: Lane) {
       for (let i = waiting.length - 1; i >= 0; i--) if (waiting[i].lane === lane) waiting.splice(i, 1);
+      if (running?.lane === lane) running.done = () => {};
     },
   };
 }

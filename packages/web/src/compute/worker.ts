@@ -2,11 +2,11 @@ import type { Ask, Reply } from './protocol';
 import { study } from './usecases';
 
 self.onmessage = (event: MessageEvent<Ask>) => {
-  const { id, doc } = event.data;
+  const { id, doc, depth } = event.data;
   let reply: Reply;
   try {
     const start = performance.now();
-    const answer = study(doc);
+    const answer = study(doc, depth);
     reply = { id, ok: true, study: answer, took_ms: performance.now() - start };
   } catch (error) {
     reply = { id, ok: false, message: error instanceof Error ? error.message : String(error) };

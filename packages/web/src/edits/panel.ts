@@ -1,4 +1,11 @@
-import type { Bank, Collector, HeaderEnd, Plumbing, Section, TubeBank } from '@sunlap/project/schema/collector';
+import type {
+  Bank,
+  Collector,
+  HeaderEnd,
+  Plumbing,
+  Section,
+  TubeBank,
+} from '@sunlap/project/schema/collector';
 
 /** Sections that an edit is meant for: one by its id, or all. */
 export type Scope = string | null;
@@ -43,7 +50,9 @@ export const isNested = (section: Section): boolean =>
 /** Moves the banks that lie beyond a changed one so that the gap between them stays. */
 function restack(before: Section, after: Section): Section {
   if (isNested(before)) return after;
-  const order = before.banks.map((_, i) => i).sort((a, b) => before.banks[a].across_m - before.banks[b].across_m);
+  const order = before.banks
+    .map((_, i) => i)
+    .sort((a, b) => before.banks[a].across_m - before.banks[b].across_m);
   const banks = [...after.banks];
   for (let k = 1; k < order.length; k++) {
     const [p, q] = [order[k - 1], order[k]];
@@ -71,8 +80,14 @@ function spread(before: Collector, sections: Section[]): Section[] {
     if (Math.abs(du) < 1e-9 && Math.abs(dv) < 1e-9) return;
     before.sections.forEach((other, k) => {
       if (k === i) return;
-      const right = other.u_m >= old.u_m + a.u * 0.9 && other.v_m < old.v_m + a.v && other.v_m + extent(other).v > old.v_m;
-      const above = other.v_m >= old.v_m + a.v * 0.9 && other.u_m < old.u_m + a.u && other.u_m + extent(other).u > old.u_m;
+      const right =
+        other.u_m >= old.u_m + a.u * 0.9 &&
+        other.v_m < old.v_m + a.v &&
+        other.v_m + extent(other).v > old.v_m;
+      const above =
+        other.v_m >= old.v_m + a.v * 0.9 &&
+        other.u_m < old.u_m + a.u &&
+        other.u_m + extent(other).u > old.u_m;
       moved[k] = {
         ...moved[k],
         u_m: round(moved[k].u_m + (right ? du : 0)),
@@ -149,7 +164,9 @@ export function setPasses(c: Collector, scope: Scope, passes: number): Collector
       const last = banks[banks.length - 1];
       const previous = banks[banks.length - 2];
       const gap =
-        previous === undefined || nested ? spacing_m(last) * 0.8 : Math.max(0.02, span(last).first - span(previous).last);
+        previous === undefined || nested
+          ? spacing_m(last) * 0.8
+          : Math.max(0.02, span(last).first - span(previous).last);
       const id = freeId(taken, `${s.id}${banks.length + 1}`);
       taken.push(id);
       const { blocked: _b, airBound: _a, ...clean } = last;
@@ -157,7 +174,9 @@ export function setPasses(c: Collector, scope: Scope, passes: number): Collector
         ...clean,
         id,
         name: id,
-        across_m: round(Math.max(...banks.map((b) => span(b).last)) + gap + spacing_m(last) / 2 - shift_m(last)),
+        across_m: round(
+          Math.max(...banks.map((b) => span(b).last)) + gap + spacing_m(last) / 2 - shift_m(last),
+        ),
       } as Bank);
       handovers.push({ joins: [{ from: 'last', to: 'first' }] });
     }
@@ -166,7 +185,13 @@ export function setPasses(c: Collector, scope: Scope, passes: number): Collector
 }
 
 function mapSectionsOnly(c: Collector, scope: Scope, change: (s: Section) => Section): Collector {
-  return { ...c, sections: spread(c, c.sections.map((s) => (inScope(scope)(s) ? change(s) : s))) };
+  return {
+    ...c,
+    sections: spread(
+      c,
+      c.sections.map((s) => (inScope(scope)(s) ? change(s) : s)),
+    ),
+  };
 }
 
 /** Number of sections: copies of the last one beside or above it, or the last ones away. */
@@ -183,7 +208,8 @@ export function setSections(c: Collector, count: number): Collector {
     const last = sections[sections.length - 1];
     const previous = sections[sections.length - 2];
     const size = extent(last);
-    const beside = previous === undefined ? size.u > size.v === (last.direction === 'slope') : previous.v_m === last.v_m;
+    const beside =
+      previous === undefined ? size.u > size.v === (last.direction === 'slope') : previous.v_m === last.v_m;
     const step = beside
       ? { u: previous === undefined ? size.u + 0.7 : last.u_m - previous.u_m, v: 0 }
       : { u: 0, v: previous === undefined ? size.v + 0.3 : last.v_m - previous.v_m };
@@ -264,7 +290,11 @@ export function neighboursOf(p: Plumbing): Map<string, { from: string[]; to: str
     else if (q.parallel !== undefined) for (const part of q.parallel) walk(part, from, to);
     else
       (q.series ?? []).forEach((part, i, list) => {
-        walk(part, i === 0 ? from : ends(list[i - 1], 'out'), i === list.length - 1 ? to : ends(list[i + 1], 'in'));
+        walk(
+          part,
+          i === 0 ? from : ends(list[i - 1], 'out'),
+          i === list.length - 1 ? to : ends(list[i + 1], 'in'),
+        );
       });
   };
   walk(p, ['pool'], ['pool']);
@@ -281,12 +311,19 @@ const toggled = (ends: readonly HeaderEnd[], end: HeaderEnd): HeaderEnd[] => {
  * Opens or closes a header's end. Closing the only open one opens the other, so that water always has a way.
  * Hand-overs join the open ends of the two headers: like with like where both are open.
  */
-export function toggleEnd(c: Collector, sectionId: string, bankId: string, header: 'supply' | 'gather', end: HeaderEnd): Collector {
+export function toggleEnd(
+  c: Collector,
+  sectionId: string,
+  bankId: string,
+  header: 'supply' | 'gather',
+  end: HeaderEnd,
+): Collector {
   return mapSectionsOnly(c, sectionId, (s) => {
     const n = s.banks.findIndex((b) => b.id === bankId);
     if (n < 0) return s;
     if (header === 'supply' && n === 0) return { ...s, inletEnds: toggled(s.inletEnds, end) };
-    if (header === 'gather' && n === s.banks.length - 1) return { ...s, outletEnds: toggled(s.outletEnds, end) };
+    if (header === 'gather' && n === s.banks.length - 1)
+      return { ...s, outletEnds: toggled(s.outletEnds, end) };
     const step = header === 'supply' ? n - 1 : n;
     const joins = s.handovers[step]?.joins ?? [{ from: 'last', to: 'first' }];
     let from = [...new Set(joins.map((j) => j.from))];
@@ -297,7 +334,14 @@ export function toggleEnd(c: Collector, sectionId: string, bankId: string, heade
     const ways = Math.max(from.length, to.length);
     const cross = from.length === 1 && to.length === 1;
     for (let i = 0; i < ways; i++)
-      pairs.push(cross ? { from: from[0], to: to[0] } : { from: from[i] ?? from[0], to: (ways === 2 && from.length === 2 && to.length === 2 ? [...to].reverse() : to)[i] ?? to[0] });
+      pairs.push(
+        cross
+          ? { from: from[0], to: to[0] }
+          : {
+              from: from[i] ?? from[0],
+              to: (ways === 2 && from.length === 2 && to.length === 2 ? [...to].reverse() : to)[i] ?? to[0],
+            },
+      );
     return { ...s, handovers: s.handovers.map((h, i) => (i === step ? { joins: pairs } : h)) };
   });
 }
@@ -310,14 +354,22 @@ export function markOf(bank: Bank, tube: number): TubeMark {
 }
 
 /** Open → blocked → air-bound → open, or straight to `mark`. */
-export function markTube(c: Collector, sectionId: string, bankId: string, tube: number, mark: TubeMark): Collector {
+export function markTube(
+  c: Collector,
+  sectionId: string,
+  bankId: string,
+  tube: number,
+  mark: TubeMark,
+): Collector {
   return mapSectionsOnly(c, sectionId, (s) => ({
     ...s,
     banks: s.banks.map((b) => {
       if (b.id !== bankId) return b;
       const others = (list: number[] | undefined) => (list ?? []).filter((n) => n !== tube);
-      const blocked = mark === 'blocked' ? [...others(b.blocked), tube].sort((x, y) => x - y) : others(b.blocked);
-      const airBound = mark === 'airBound' ? [...others(b.airBound), tube].sort((x, y) => x - y) : others(b.airBound);
+      const blocked =
+        mark === 'blocked' ? [...others(b.blocked), tube].sort((x, y) => x - y) : others(b.blocked);
+      const airBound =
+        mark === 'airBound' ? [...others(b.airBound), tube].sort((x, y) => x - y) : others(b.airBound);
       const { blocked: _b, airBound: _a, ...rest } = b;
       return {
         ...rest,
@@ -339,7 +391,11 @@ export function setNested(c: Collector, scope: Scope, nested: boolean): Collecto
       banks: s.banks.map((b, i) => {
         const across_m = nested ? s.banks[0].across_m + (i * pitch) / s.banks.length : next;
         next = across_m + b.count * b.pitch_m + b.pitch_m * 0.8;
-        return { ...b, across_m: round(across_m), depth_m: nested ? s.banks[0].depth_m + i * 0.05 : s.banks[0].depth_m };
+        return {
+          ...b,
+          across_m: round(across_m),
+          depth_m: nested ? s.banks[0].depth_m + i * 0.05 : s.banks[0].depth_m,
+        };
       }),
     };
   });

@@ -1,6 +1,11 @@
 /** JSON pointer to its keys. @example keysOf('/loop/feed/0') // ['loop', 'feed', '0'] */
 export function keysOf(pointer: string): string[] {
-  return pointer === '' ? [] : pointer.slice(1).split('/').map((k) => k.replaceAll('~1', '/').replaceAll('~0', '~'));
+  return pointer === ''
+    ? []
+    : pointer
+        .slice(1)
+        .split('/')
+        .map((k) => k.replaceAll('~1', '/').replaceAll('~0', '~'));
 }
 
 export function valueAt(root: unknown, pointer: string): unknown {

@@ -1,5 +1,5 @@
-import { cautionsFor, type Hand } from '../text/cautions';
 import { t } from '../text/catalogue';
+import { cautionsFor, type Hand } from '../text/cautions';
 
 /** Cautions where the hand is. The first is always read, the others one touch away. */
 export function Cautions({ hand, short = false }: { hand: Hand; short?: boolean }) {
@@ -8,7 +8,13 @@ export function Cautions({ hand, short = false }: { hand: Hand; short?: boolean 
     <aside class="cautions" aria-label={t.cautions.title}>
       <p>
         <svg class="caution-mark" width="16" height="15" viewBox="0 0 16 15" aria-hidden="true">
-          <path d="M8 1.2 15 14H1z" fill="none" stroke="currentColor" stroke-width="1.5" stroke-linejoin="round" />
+          <path
+            d="M8 1.2 15 14H1z"
+            fill="none"
+            stroke="currentColor"
+            stroke-width="1.5"
+            stroke-linejoin="round"
+          />
           <path d="M8 5.4v4M8 11v1.4" stroke="currentColor" stroke-width="1.7" />
         </svg>
         <strong>{first.title}</strong> {!short && first.text}

@@ -33,7 +33,11 @@ export function Chip({ field, word, at, hold = 'middle' }: Props) {
       aria-haspopup="dialog"
       aria-expanded={editing.value?.id === field.id}
       aria-label={t.chip.edit(field.label, text)}
-      style={at === undefined ? {} : { position: 'absolute', left: `${at.x}px`, top: `${at.y}px`, transform: SHIFT[hold] }}
+      style={
+        at === undefined
+          ? {}
+          : { position: 'absolute', left: `${at.x}px`, top: `${at.y}px`, transform: SHIFT[hold] }
+      }
       onClick={(event) => {
         editing.value = { id: field.id, from: event.currentTarget };
       }}

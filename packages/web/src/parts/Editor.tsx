@@ -1,10 +1,10 @@
+import { readNominal } from '@sunlap/project/units/nominal';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app/context';
 import { doc, editing, focus, narrow, study, units } from '../app/state';
 import { fieldText } from '../shape/fieldText';
 import { familiesOf, PIPES, pipeName, pipeOf } from '../shape/pipes';
 import { difference, read, say } from '../shape/quantity';
-import { readNominal } from '@sunlap/project/units/nominal';
 import { t } from '../text/catalogue';
 import { Cautions } from './Cautions';
 import type { ChoiceField, Field, NumberField, PipeField } from './field';
@@ -13,7 +13,12 @@ import type { ChoiceField, Field, NumberField, PipeField } from './field';
 function usePlace(from: HTMLElement | null, box: { current: HTMLElement | null }, key: unknown) {
   useLayoutEffect(() => {
     const element = box.current;
-    if (element === null || narrow.value) return;
+    if (element === null) return;
+    if (narrow.value) {
+      element.style.left = '';
+      element.style.top = '';
+      return;
+    }
     const r = from?.isConnected === true ? from.getBoundingClientRect() : null;
     const { offsetWidth: w, offsetHeight: h } = element;
     const [vw, vh] = [window.innerWidth, window.innerHeight];
@@ -74,15 +79,16 @@ export function Editor({ fields }: { fields: readonly Field[] }) {
       {field.type === 'choice' && <ChoiceEditor key={field.id} field={field} done={() => close(true)} />}
       {field.type === 'pipe' && <PipeEditor key={field.id} field={field} done={() => close(true)} />}
       {field.hint !== undefined && <p class="hint">{field.hint}</p>}
-      {field.path?.startsWith('/collector/sections') === true && doc.value.project.collector.sections.length > 1 && (
-        <p class="hint">
-          {focus.value === null
-            ? t.editor.scopeAll
-            : t.editor.scopeOne(
-                doc.value.project.collector.sections.find((s) => s.id === focus.value)?.name ?? focus.value,
-              )}
-        </p>
-      )}
+      {field.path?.startsWith('/collector/sections') === true &&
+        doc.value.project.collector.sections.length > 1 && (
+          <p class="hint">
+            {focus.value === null
+              ? t.editor.scopeAll
+              : t.editor.scopeOne(
+                  doc.value.project.collector.sections.find((s) => s.id === focus.value)?.name ?? focus.value,
+                )}
+          </p>
+        )}
       {field.hand !== undefined && <Cautions hand={field.hand} />}
     </div>
   );
@@ -91,7 +97,11 @@ export function Editor({ fields }: { fields: readonly Field[] }) {
 /** Heat now if the field stood one step lower and one step higher. */
 function useEffects(make: (way: 1 | -1) => ReturnType<NumberField['set']> | null, key: string) {
   const { runner } = useApp();
-  const [heat, setHeat] = useState<{ key: string; low: number | null; high: number | null }>({ key: '', low: null, high: null });
+  const [heat, setHeat] = useState<{ key: string; low: number | null; high: number | null }>({
+    key: '',
+    low: null,
+    high: null,
+  });
   useEffect(() => {
     let live = true;
     runner.forget('effect');
@@ -132,7 +142,7 @@ function EffectRow({
     return Math.abs(d) < Math.abs(now) * 5e-4 ? t.editor.same : difference(d, 'heatRate', units.value);
   };
   return (
-    <div class="effects" role="group" aria-label={t.editor.effect}>
+    <fieldset class="effects" aria-label={t.editor.effect}>
       {([-1, 1] as const).map((way) => {
         const label = way < 0 ? low : high;
         return (
@@ -145,7 +155,7 @@ function EffectRow({
           </button>
         );
       })}
-    </div>
+    </fieldset>
   );
 }
 
@@ -166,13 +176,10 @@ function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
     const v = field.step(value, way);
     return within(v) ? v : null;
   };
-  const effect = useEffects(
-    (way) => {
-      const v = next(way);
-      return v === null ? null : field.set(doc.value, v);
-    },
-    `${field.id} ${value} ${system}`,
-  );
+  const effect = useEffects((way) => {
+    const v = next(way);
+    return v === null ? null : field.set(doc.value, v);
+  }, `${field.id} ${value} ${system}`);
   function put(v: number) {
     store.apply(field.stepName(shown(v)), { doc: field.set(doc.value, v), undo: 'commit' });
   }
@@ -204,7 +211,13 @@ function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
       }}
     >
       <div class="entry">
-        <button type="button" class="stepper" aria-label={t.editor.less} disabled={next(-1) === null} onClick={() => go(-1)}>
+        <button
+          type="button"
+          class="stepper"
+          aria-label={t.editor.less}
+          disabled={next(-1) === null}
+          onClick={() => go(-1)}
+        >
           −
         </button>
         <input
@@ -229,7 +242,13 @@ function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
             go(event.key === 'ArrowUp' ? 1 : -1);
           }}
         />
-        <button type="button" class="stepper" aria-label={t.editor.more} disabled={next(1) === null} onClick={() => go(1)}>
+        <button
+          type="button"
+          class="stepper"
+          aria-label={t.editor.more}
+          disabled={next(1) === null}
+          onClick={() => go(1)}
+        >
           +
         </button>
       </div>
@@ -337,7 +356,13 @@ function PipeEditor({ field, done }: { field: PipeField; done(): void }) {
       }}
     >
       <div class="entry">
-        <button type="button" class="stepper" aria-label={t.editor.less} disabled={next(-1) === null} onClick={() => go(-1)}>
+        <button
+          type="button"
+          class="stepper"
+          aria-label={t.editor.less}
+          disabled={next(-1) === null}
+          onClick={() => go(-1)}
+        >
           −
         </button>
         <input
@@ -355,7 +380,13 @@ function PipeEditor({ field, done }: { field: PipeField; done(): void }) {
             go(event.key === 'ArrowUp' ? 1 : -1);
           }}
         />
-        <button type="button" class="stepper" aria-label={t.editor.more} disabled={next(1) === null} onClick={() => go(1)}>
+        <button
+          type="button"
+          class="stepper"
+          aria-label={t.editor.more}
+          disabled={next(1) === null}
+          onClick={() => go(1)}
+        >
           +
         </button>
       </div>
@@ -372,7 +403,8 @@ function PipeEditor({ field, done }: { field: PipeField; done(): void }) {
             const wanted = event.currentTarget.value;
             const near = PIPES.filter((p) => p.family === wanted).sort(
               (a, b) =>
-                Math.abs(a.outer_m - (current?.outer_m ?? 0.03)) - Math.abs(b.outer_m - (current?.outer_m ?? 0.03)),
+                Math.abs(a.outer_m - (current?.outer_m ?? 0.03)) -
+                Math.abs(b.outer_m - (current?.outer_m ?? 0.03)),
             )[0];
             if (near !== undefined) put(near.id);
           }}

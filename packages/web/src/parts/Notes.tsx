@@ -1,10 +1,10 @@
-import type { Notice } from '@sunlap/engine/numeric/notice';
 import { signal } from '@preact/signals';
+import type { Notice } from '@sunlap/engine/numeric/notice';
 import { useApp } from '../app/context';
-import { doc, editing } from '../app/state';
+import { doc, editing, fresh } from '../app/state';
 import { mendFor } from '../shape/mend';
-import { cautionsFor, handOf } from '../text/cautions';
 import { t } from '../text/catalogue';
+import { cautionsFor, handOf } from '../text/cautions';
 
 /** Note that is touched; its place is shown on the drawing. */
 export const noteOpen = signal<string | null>(null);
@@ -15,7 +15,13 @@ export const noteKey = (n: Notice): string => `${n.code} ${n.path}`;
 /** The flag that stands beside a note and at its place on the drawing. */
 export function Flag({ n, open }: { n: number; open: boolean }) {
   return (
-    <svg class={`flag ${open ? 'flag-open' : ''}`} width="22" height="20" viewBox="0 0 22 20" aria-hidden="true">
+    <svg
+      class={`flag ${open ? 'flag-open' : ''}`}
+      width="22"
+      height="20"
+      viewBox="0 0 22 20"
+      aria-hidden="true"
+    >
       <path d="M11 1.5 20.6 18.5H1.4z" class="flag-body" />
       <text x="11" y="15.6" text-anchor="middle">
         {n}
@@ -38,7 +44,7 @@ export function Notes({ notices, fieldFor }: Props) {
   const shown = all.value ? notices : notices.slice(0, FEW);
   if (notices.length === 0) return <section class="notes" aria-label={t.notes.title} />;
   return (
-    <section class="notes" aria-label={t.notes.title}>
+    <section class={`notes ${fresh.value ? '' : 'notes-stale'}`} aria-label={t.notes.title}>
       <ol>
         {shown.map((n, i) => {
           const key = noteKey(n);
@@ -71,7 +77,9 @@ export function Notes({ notices, fieldFor }: Props) {
                         <button
                           type="button"
                           class="act"
-                          onClick={() => store.apply(mend.label, { doc: mend.run(doc.value), undo: 'commit' })}
+                          onClick={() =>
+                            store.apply(mend.label, { doc: mend.run(doc.value), undo: 'commit' })
+                          }
                         >
                           {t.notes.mend}: {mend.label}
                         </button>
@@ -81,7 +89,9 @@ export function Notes({ notices, fieldFor }: Props) {
                           type="button"
                           class="act act-quiet"
                           onClick={(event) => {
-                            const chip = document.querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"]`);
+                            const chip = document.querySelector<HTMLElement>(
+                              `[data-field="${CSS.escape(field)}"]`,
+                            );
                             chip?.scrollIntoView({ block: 'center' });
                             editing.value = { id: field, from: chip ?? event.currentTarget };
                           }}

@@ -91,7 +91,11 @@ export function TitleBlock({ number, name, scale, readouts, converged }: Props) 
         <span class="title-scale">
           <span>{scale}</span>
           <span>
-            {!converged ? t.read.notConverged : reference.value !== null ? t.read.reference : doc.value.moment.at.replace('T', ' ')}
+            {!converged
+              ? t.read.notConverged
+              : reference.value !== null
+                ? t.read.reference
+                : doc.value.moment.at.replace('T', ' ')}
           </span>
         </span>
       </footer>

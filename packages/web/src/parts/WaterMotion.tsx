@@ -15,7 +15,15 @@ const APART = 92;
 const LONG = 13;
 
 /** Water seems to move along its tubes, each at its true speed relative to the others; still where motion is unwanted. */
-export function WaterMotion({ streams, width, height }: { streams: readonly Stream[]; width: number; height: number }) {
+export function WaterMotion({
+  streams,
+  width,
+  height,
+}: {
+  streams: readonly Stream[];
+  width: number;
+  height: number;
+}) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const now = useRef(streams);
   now.current = streams;
@@ -61,5 +69,5 @@ export function WaterMotion({ streams, width, height }: { streams: readonly Stre
     frame = requestAnimationFrame(draw);
     return () => cancelAnimationFrame(frame);
   }, [width, height, stopped, colour]);
-  return <canvas ref={canvas} class="water-motion" aria-hidden="true" style={{ width: `${width}px`, height: `${height}px` }} />;
+  return <canvas ref={canvas} class="water-motion" style={{ width: `${width}px`, height: `${height}px` }} />;
 }

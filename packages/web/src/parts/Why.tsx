@@ -12,7 +12,17 @@ interface Props {
 }
 
 /** A dialog that keeps focus inside while it is open. */
-export function Modal({ label, close, children, kind }: { label: string; close(): void; children: preact.ComponentChildren; kind: string }) {
+export function Modal({
+  label,
+  close,
+  children,
+  kind,
+}: {
+  label: string;
+  close(): void;
+  children: preact.ComponentChildren;
+  kind: string;
+}) {
   const box = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     const dialog = box.current;
@@ -20,6 +30,7 @@ export function Modal({ label, close, children, kind }: { label: string; close()
     return () => dialog?.close();
   }, []);
   return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: Escape closes a dialog by itself; the click is on its ground
     <dialog
       ref={box}
       class={`modal ${kind}`}
@@ -54,9 +65,12 @@ export function Why({ readouts, text, notices }: Props) {
         </button>
       </div>
       <p class="why-value">
-        {readout.word ?? value?.number} <span>{readout.word === undefined ? (readout.unit ?? value?.unit) : ''}</span>
+        {readout.word ?? value?.number}{' '}
+        <span>{readout.word === undefined ? (readout.unit ?? value?.unit) : ''}</span>
       </p>
-      {readout.band !== undefined && <p class="hint">{t.why.bandText(readout.band.low, readout.band.high)}</p>}
+      {readout.band !== undefined && (
+        <p class="hint">{t.why.bandText(readout.band.low, readout.band.high)}</p>
+      )}
       <h3>{t.why.equation}</h3>
       <p>{why.equation}</p>
       <h3>{t.why.inputs}</h3>

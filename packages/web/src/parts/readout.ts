@@ -26,11 +26,7 @@ export const quantity =
     return { number, unit };
   };
 
-export function bandOf(
-  band: Interval | undefined,
-  kind: QuantityKind,
-  units: UnitSystem,
-): Readout['band'] {
+export function bandOf(band: Interval | undefined, kind: QuantityKind, units: UnitSystem): Readout['band'] {
   if (band === undefined || !Number.isFinite(band.low) || !Number.isFinite(band.high)) return undefined;
   return { low: show(band.low, kind, units).number, high: show(band.high, kind, units).number };
 }
@@ -44,6 +40,7 @@ export function against(
 ): string | undefined {
   if (now === null || now === undefined || held === null || held === undefined) return undefined;
   const d = now - held;
-  if (show(Math.abs(d), kind, units).value === 0 || Math.abs(d) < 1e-9 * Math.abs(held)) return t.read.sameAsReference;
+  if (show(Math.abs(d), kind, units).value === 0 || Math.abs(d) < 1e-9 * Math.abs(held))
+    return t.read.sameAsReference;
   return `${d > 0 ? '▲' : '▼'} ${difference(d, kind, units).slice(1)}`;
 }

@@ -9,6 +9,7 @@ export function fieldText(field: Field, units: UnitSystem): string {
   if (field.chip !== undefined) return field.chip;
   if (field.value === null) return t.chip.varies;
   if (field.type === 'pipe') return pipeName(field.value);
-  if (field.type === 'choice') return field.options.find((o) => o.value === field.value)?.label ?? field.value;
+  if (field.type === 'choice')
+    return field.options.find((o) => o.value === field.value)?.label ?? field.value;
   return say(field.value, field.kind, units);
 }

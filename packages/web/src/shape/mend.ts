@@ -39,7 +39,8 @@ const RULES: Rule[] = [
       const index = sectionIndex(notice.path);
       const section = doc.project.collector.sections[index ?? -1];
       const bank = section?.banks[0];
-      if (section === undefined || bank === undefined || bank.kind === 'rated' || bank.supply === undefined) return null;
+      if (section === undefined || bank === undefined || bank.kind === 'rated' || bank.supply === undefined)
+        return null;
       const next = larger(bank.supply.pipe);
       if (next === undefined) return null;
       return {

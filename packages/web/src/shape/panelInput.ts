@@ -1,15 +1,13 @@
 import type { PanelBank, PanelInput } from '@sunlap/drawing/panelPlan';
 import type { PanelData } from '@sunlap/drawing/panelSheet';
 import type { Bank, Collector } from '@sunlap/project/schema/collector';
-import { reach_m, spacing_m } from '../edits/panel';
 import type { Study } from '../compute/usecases';
+import { reach_m, spacing_m } from '../edits/panel';
 import { outer_m } from './pipes';
 
 function bankInput(bank: Bank): PanelBank {
   const headers =
-    bank.kind === 'rated'
-      ? [bank.headerPipe, bank.headerPipe]
-      : [bank.supply?.pipe, bank.gather?.pipe];
+    bank.kind === 'rated' ? [bank.headerPipe, bank.headerPipe] : [bank.supply?.pipe, bank.gather?.pipe];
   const [supply, gather] = headers.map((pipe) => (pipe === undefined ? 0 : outer_m(pipe)));
   const common = {
     id: bank.id,
@@ -77,9 +75,7 @@ export function heatScale(study: Study | null): HeatScale {
 export function panelData(study: Study | null, scale: HeatScale): PanelData {
   if (study === null) return { tubes: [], headers: [], fullFlow_m3s: 0 };
   const { banks } = study.flow.result.collector;
-  const heats = new Map(
-    (study.heat?.result.banks ?? []).map((b) => [`${b.section}/${b.id}`, b] as const),
-  );
+  const heats = new Map((study.heat?.result.banks ?? []).map((b) => [`${b.section}/${b.id}`, b] as const));
   return {
     fullFlow_m3s: Math.max(
       0,

@@ -19,5 +19,11 @@ export const SHEETS: readonly SheetRecord[] = [
     group: t.groups.heater,
     load: () => import('./collector/CollectorSheet'),
   },
-  { id: 'loop', number: 3, name: t.sheets.loop, group: t.groups.heater, load: () => import('./loop/LoopSheet') },
+  {
+    id: 'loop',
+    number: 3,
+    name: t.sheets.loop,
+    group: t.groups.heater,
+    load: () => import('./loop/LoopSheet'),
+  },
 ];

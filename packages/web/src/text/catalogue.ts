@@ -60,7 +60,8 @@ export const t = {
     all: 'all',
     part: 'Which section is shown',
     trueScale: 'true scale',
-    trueScaleHint: 'Same scale along and across; otherwise the distance between tubes is stretched so that each can be touched',
+    trueScaleHint:
+      'Same scale along and across; otherwise the distance between tubes is stretched so that each can be touched',
   },
   fields: {
     length: 'Tube length',
@@ -190,7 +191,10 @@ export const t = {
       blocked: 'blocked',
     },
     air: { clears: 'air clears', doubtful: 'air may stay', holds: 'air stays' },
-    choose: 'Touch a tube to see it and to mark it.',
+    choose: 'touch a tube to mark it',
+    next: 'next tube',
+    previous: 'previous tube',
+    pass: 'Pass',
   },
   read: {
     heat: 'heat now',
@@ -314,7 +318,11 @@ export const t = {
     dirtTimes: (v: string) => `${v} × clean`,
     otherWays: 'Beside the drawn way',
   },
-  cautions: { title: 'Before you touch it', more: 'all cautions', deferral: 'Local codes and licensed trades come first.' },
+  cautions: {
+    title: 'Before you touch it',
+    more: 'all cautions',
+    deferral: 'Local codes and licensed trades come first.',
+  },
   files: {
     wrong: 'This file was not opened',
     untouched: 'The file and your project are as they were.',

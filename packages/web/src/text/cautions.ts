@@ -44,24 +44,50 @@ export const CAUTIONS = new Map<string, Caution>([
     'Cement and primer: vapour and flame.',
     'Work in moving air, no flame or spark, gloves on; mind the cure time before pressure.',
   ),
-  caution('fall', 'Roof and ladder.', 'Tie the ladder, never alone, not on a wet roof. Ask who knows the roof what it carries.'),
+  caution(
+    'fall',
+    'Roof and ladder.',
+    'Tie the ladder, never alone, not on a wet roof. Ask who knows the roof what it carries.',
+  ),
   caution(
     'roofLoad',
     'Load, wind and holes in the roof.',
     'Filled pipe is heavy and wind lifts it. Nothing here sizes timber or anchors: local code or an engineer does.',
   ),
   caution('digging', 'Before you dig.', 'Have buried cables and gas pipes marked first.'),
-  caution('freeze', 'Frost bursts full pipe.', 'Water that stays in a tube breaks it. Drain before the first frost, with air let in at the top.'),
+  caution(
+    'freeze',
+    'Frost bursts full pipe.',
+    'Water that stays in a tube breaks it. Drain before the first frost, with air let in at the top.',
+  ),
   caution(
     'stagnant',
     'Water that stood is warm and stale.',
     'Flush it and bring the chlorine up before anyone swims. A chemical feeder belongs downstream of everything.',
   ),
-  caution('liner', 'Vinyl liners dislike hot water.', 'Above 30 to 32 °C many lose their warranty and their shape.'),
-  caution('level', 'Never lower the pool to help the heater.', 'An empty shell can float or crack, a liner shrinks.'),
+  caution(
+    'liner',
+    'Vinyl liners dislike hot water.',
+    'Above 30 to 32 °C many lose their warranty and their shape.',
+  ),
+  caution(
+    'level',
+    'Never lower the pool to help the heater.',
+    'An empty shell can float or crack, a liner shrinks.',
+  ),
 ]);
 
-export type Hand = 'valve' | 'outlet' | 'pump' | 'suction' | 'pipe' | 'roof' | 'ground' | 'drain' | 'filter' | 'tube';
+export type Hand =
+  | 'valve'
+  | 'outlet'
+  | 'pump'
+  | 'suction'
+  | 'pipe'
+  | 'roof'
+  | 'ground'
+  | 'drain'
+  | 'filter'
+  | 'tube';
 
 const BY_HAND: Record<Hand, string[]> = {
   valve: ['deadHead', 'scald', 'stagnant'],

@@ -16,18 +16,21 @@ export const WHY: Record<string, Omit<WhyText, 'inputs'>> = {
     touches: ['heat', 'collector', 'shade', 'air'],
   },
   rise: {
-    equation: 'Heat over flow and heat capacity. A hotter return is not more heat: less flow warms less water more, and loses more on the way.',
+    equation:
+      'Heat over flow and heat capacity. A hotter return is not more heat: less flow warms less water more, and loses more on the way.',
     source: 'Energy balance of the water; IAPWS heat capacity.',
     touches: ['rise', 'flow'],
   },
   flow: {
     equation:
       'Every pipe, tee, tube and valve is one network. Flow settles where the pump’s head equals what the loop loses; tees decide who gets the water.',
-    source: 'Darcy–Weisbach with Churchill 1977; tees after Idelchik as in Crane TP-410 (2009), Gardel 1957 and ideal momentum as band; solver after Todini & Pilati 1988.',
+    source:
+      'Darcy–Weisbach with Churchill 1977; tees after Idelchik as in Crane TP-410 (2009), Gardel 1957 and ideal momentum as band; solver after Todini & Pilati 1988.',
     touches: ['pump', 'valve', 'flow', 'filter'],
   },
   head: {
-    equation: 'Head at the panel’s inlet less head at its outlet: friction in tubes and headers, every tee and hand-over.',
+    equation:
+      'Head at the panel’s inlet less head at its outlet: friction in tubes and headers, every tee and hand-over.',
     source: 'As for the flow.',
     touches: ['collector', 'header'],
   },
@@ -45,7 +48,8 @@ export const WHY: Record<string, Omit<WhyText, 'inputs'>> = {
   header: {
     equation:
       'The header number m compares what the header’s speed does to pressure with what a tube loses: m = (tubes × tube area / header area)² / (friction × length / bore + 1.5); a quarter of it when fed at both ends. Small is even.',
-    source: 'Closed form for many tubes and frictionless headers. Common practice: header drop about 10 % of tube drop, never above 30 % (UFC 3-440-01).',
+    source:
+      'Closed form for many tubes and frictionless headers. Common practice: header drop about 10 % of tube drop, never above 30 % (UFC 3-440-01).',
     touches: ['header'],
   },
   air: {
@@ -57,7 +61,8 @@ export const WHY: Record<string, Omit<WhyText, 'inputs'>> = {
   drains: {
     equation:
       'A tube drains when its fall exceeds four times sag over span, air can enter above and a way out is open below. Headers must fall too.',
-    source: 'Beam sag with the pipe’s hot, long-term stiffness; 3.2 to 3.6 × for uniform load, 4 × asked for crooked pipe.',
+    source:
+      'Beam sag with the pipe’s hot, long-term stiffness; 3.2 to 3.6 × for uniform load, 4 × asked for crooked pipe.',
     touches: ['drain', 'sag', 'frost'],
   },
   pumpHead: {
@@ -66,7 +71,8 @@ export const WHY: Record<string, Omit<WhyText, 'inputs'>> = {
     touches: ['pump'],
   },
   power: {
-    equation: 'From the points on the plate or curve, scaled by speed cubed, plus a fixed load of the drive where one is given.',
+    equation:
+      'From the points on the plate or curve, scaled by speed cubed, plus a fixed load of the drive where one is given.',
     source: 'Affinity laws; the cube law alone understates low speeds.',
     touches: ['pump', 'power'],
   },
@@ -86,8 +92,10 @@ export const WHY: Record<string, Omit<WhyText, 'inputs'>> = {
     touches: ['pressure', 'velocity'],
   },
   lowest: {
-    equation: 'Head less height, at every end of every pipe, plus the air’s pressure. Low pressure draws air in and lets water boil in the pump.',
-    source: 'Warned under 50 kPa absolute, refused under 30 kPa or within 10 kPa of boiling: judgement, no source.',
+    equation:
+      'Head less height, at every end of every pipe, plus the air’s pressure. Low pressure draws air in and lets water boil in the pump.',
+    source:
+      'Warned under 50 kPa absolute, refused under 30 kPa or within 10 kPa of boiling: judgement, no source.',
     touches: ['vacuum', 'pressure', 'npsh'],
   },
 };

@@ -1,18 +1,17 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import { useApp } from '../../app/context';
-import { doc, focus, narrow, reference, referenceStudy, study, units } from '../../app/state';
+import { registerFields } from '../../app/fields';
+import { doc, focus, narrow, notices, reference, referenceStudy, study, units } from '../../app/state';
 import { Editor } from '../../parts/Editor';
 import { Notes } from '../../parts/Notes';
 import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
-import { rank } from '../../shape/rank';
-import { WHY } from '../../text/why';
 import { t } from '../../text/catalogue';
-import { registerFields } from '../../app/fields';
+import { WHY } from '../../text/why';
 import { collectorFields } from './fields';
 import { PanelDrawing, scaleText } from './PanelDrawing';
-import { SideViews } from './SideViews';
 import { collectorInputs, collectorReadouts } from './readouts';
+import { SideViews } from './SideViews';
 import { TubeCard } from './TubeCard';
 
 /** Field of this sheet that a place in the file belongs to. */
@@ -33,15 +32,19 @@ const belongs = (n: Notice) => n.path === '' || n.path.startsWith('/collector') 
 
 export default function CollectorSheet() {
   useApp();
-  const scope = focus.value !== null && doc.value.project.collector.sections.some((s) => s.id === focus.value) ? focus.value : null;
+  const scope =
+    focus.value !== null && doc.value.project.collector.sections.some((s) => s.id === focus.value)
+      ? focus.value
+      : null;
   const fields = collectorFields(doc.value, scope, units.value);
   registerFields(fields);
   const now = study.value;
-  const notices = now === null ? [] : [...(now.heat?.notices ?? now.flow.notices)];
-  const all = rank([...notices, ...(now?.heat === null ? [] : (now?.flow.notices ?? []))]);
+  const all = notices.value;
   const mine = all.filter(belongs);
   const readouts =
-    now === null ? [] : collectorReadouts(now, reference.value === null ? null : referenceStudy.value, scope, units.value);
+    now === null
+      ? []
+      : collectorReadouts(now, reference.value === null ? null : referenceStudy.value, scope, units.value);
   const inputs = now === null ? {} : collectorInputs(now, units.value);
   return (
     <>

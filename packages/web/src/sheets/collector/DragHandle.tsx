@@ -17,7 +17,13 @@ interface Props {
 
 /** The end of a dimension line, to be pulled. Everything follows while it moves; letting go makes one step of it. */
 export function DragHandle({ what, sheet, field, store }: Props) {
-  const start = useRef<{ x: number; y: number; value: number; scale: { u: number; v: number }; pitch: number } | null>(null);
+  const start = useRef<{
+    x: number;
+    y: number;
+    value: number;
+    scale: { u: number; v: number };
+    pitch: number;
+  } | null>(null);
   const anchor = sheet.anchors.find((a) => a.id === `drag-${what}`);
   if (anchor === undefined || field?.type !== 'number') return null;
   const value = field.value ?? field.typical;
@@ -69,13 +75,20 @@ export function DragHandle({ what, sheet, field, store }: Props) {
       }}
       onKeyDown={(event) => {
         const way =
-          event.key === 'ArrowRight' || event.key === 'ArrowUp' ? 1 : event.key === 'ArrowLeft' || event.key === 'ArrowDown' ? -1 : 0;
+          event.key === 'ArrowRight' || event.key === 'ArrowUp'
+            ? 1
+            : event.key === 'ArrowLeft' || event.key === 'ArrowDown'
+              ? -1
+              : 0;
         if (event.key === 'Escape') store.cancelDrag();
         if (way === 0) return;
         event.preventDefault();
         const v = field.step(value, way);
         if (v < field.min || v > field.max) return;
-        store.apply(field.stepName(say(v, field.kind, units.value)), { doc: field.set(doc.value, v), undo: 'commit' });
+        store.apply(field.stepName(say(v, field.kind, units.value)), {
+          doc: field.set(doc.value, v),
+          undo: 'commit',
+        });
       }}
     />
   );

@@ -1,5 +1,5 @@
-import type { PanelSheet } from '@sunlap/drawing/panelSheet';
 import { compass } from '@sunlap/drawing/panelPlan';
+import type { PanelSheet } from '@sunlap/drawing/panelSheet';
 import { useApp } from '../../app/context';
 import { doc } from '../../app/state';
 import { toggleEnd } from '../../edits/panel';
@@ -21,12 +21,17 @@ export function HeaderEnds({ sheet, all, small }: { sheet: PanelSheet; all: bool
         const section = collector.sections.find((s) => s.id === e.section);
         if (section === undefined) return null;
         const n = section.banks.findIndex((b) => b.id === e.bank);
-        const outer = (n === 0 && e.header === 'supply') || (n === section.banks.length - 1 && e.header === 'gather');
+        const outer =
+          (n === 0 && e.header === 'supply') || (n === section.banks.length - 1 && e.header === 'gather');
         if (!all && !(outer && e.open)) return null;
-        const away = (outer ? 17 : e.header === 'supply' ? 42 : 17) * (small ? 0.85 : 1);
-        const along = outer ? 15 : 2;
-        const x = e.at[0] + e.aside[0] * (outer ? 0 : away) + e.outward[0] * along;
-        const y = e.at[1] + e.aside[1] * (outer ? 0 : away) + e.outward[1] * along;
+        const crowded = sheet.ends.some(
+          (o) => o !== e && o.section === e.section && Math.hypot(o.at[0] - e.at[0], o.at[1] - e.at[1]) < 40,
+        );
+        // two ends that meet stand beside their own headers, so that neither hides the other
+        const away = all && crowded ? (small ? 25 : 23) : 0;
+        const along = away === 0 ? 15 : small ? -16 : -11;
+        const x = e.at[0] + e.aside[0] * away + e.outward[0] * along;
+        const y = e.at[1] + e.aside[1] * away + e.outward[1] * along;
         const wind = windOf(e.outward, collector.placement.facing_deg);
         const into = e.header === 'supply';
         const angle = (Math.atan2(e.outward[1], e.outward[0]) * 180) / Math.PI + (into ? 180 : 0);
@@ -45,7 +50,10 @@ export function HeaderEnds({ sheet, all, small }: { sheet: PanelSheet; all: bool
               store.apply(t.steps.end(e.bank, wind, !e.open), {
                 doc: {
                   ...doc.value,
-                  project: { ...doc.value.project, collector: toggleEnd(collector, e.section, e.bank, e.header, e.end) },
+                  project: {
+                    ...doc.value.project,
+                    collector: toggleEnd(collector, e.section, e.bank, e.header, e.end),
+                  },
                 },
                 undo: 'commit',
               })
@@ -53,9 +61,21 @@ export function HeaderEnds({ sheet, all, small }: { sheet: PanelSheet; all: bool
           >
             <svg width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">
               {e.open ? (
-                <path d="M-4.5 0H4M1-3.4 4.4 0 1 3.4" transform={`rotate(${angle})`} fill="none" stroke="currentColor" stroke-width="1.8" />
+                <path
+                  d="M-4.5 0H4M1-3.4 4.4 0 1 3.4"
+                  transform={`rotate(${angle})`}
+                  fill="none"
+                  stroke="currentColor"
+                  stroke-width="1.8"
+                />
               ) : (
-                <path d="M-4 0H3M3-4V4" transform={`rotate(${(Math.atan2(e.outward[1], e.outward[0]) * 180) / Math.PI})`} fill="none" stroke="currentColor" stroke-width="1.8" />
+                <path
+                  d="M-4 0H3M3-4V4"
+                  transform={`rotate(${(Math.atan2(e.outward[1], e.outward[0]) * 180) / Math.PI})`}
+                  fill="none"
+                  stroke="currentColor"
+                  stroke-width="1.8"
+                />
               )}
             </svg>
           </button>

@@ -26,8 +26,11 @@ function frameFor(width: number, height: number, small: boolean, only: string | 
     width,
     height,
     margin: small
-      ? { left: 40, right: 40, top: 56, bottom: 44 }
-      : { left: 150, right: only === null ? 104 : 128, top: 76, bottom: 66 },
+      ? { left: 82, right: 52, top: 84, bottom: 50 }
+      : { left: 186, right: only === null ? 96 : 150, top: 92, bottom: 56 },
+    dimensionGap: small ? 56 : 58,
+    countGap: small ? 62 : 96,
+    numberGap: only === null || small ? 25 : 52,
     mode: tubesShow.value,
     leastPitch: small ? 9 : 12,
     trueScale: trueScale.value,
@@ -41,7 +44,8 @@ function labels(sheet: PanelSheet, width: number, height: number, small: boolean
   const out: Item[] = [];
   const next = neighboursOf(collector.plumbing);
   const heat = study.value?.heat?.result;
-  const names = (ids: string[]) => ids.map((id) => collector.sections.find((s) => s.id === id)?.id ?? id).join(', ');
+  const names = (ids: string[]) =>
+    ids.map((id) => collector.sections.find((s) => s.id === id)?.id ?? id).join(', ');
   for (const s of collector.sections) {
     const n = next.get(s.id);
     const first = s.banks[0].id;
@@ -59,7 +63,9 @@ function labels(sheet: PanelSheet, width: number, height: number, small: boolean
         : inlet
           ? t.ends.fromSection(names(ids))
           : t.ends.toSection(names(ids));
-      const t_C = inlet ? here.find((b) => b.id === first)?.inlet_C : here.find((b) => b.id === last)?.outlet_C;
+      const t_C = inlet
+        ? here.find((b) => b.id === first)?.inlet_C
+        : here.find((b) => b.id === last)?.outlet_C;
       const value = t_C === undefined ? '' : ` ${say(t_C, 'temperature', units.value)}`;
       const vertical = Math.abs(e.outward[1]) > Math.abs(e.outward[0]);
       const box = sheet.boxes.find((b) => b.id === s.id);
@@ -102,7 +108,7 @@ function labels(sheet: PanelSheet, width: number, height: number, small: boolean
     ink: 'soft',
     anchor: 'middle',
   });
-  out.push(edge(small ? 10 : box.x0 - 118, mid + 4, letter.left), edge(Math.min(width - 9, box.x1 + 78), mid + 4, letter.right));
+  out.push(edge(small ? 9 : 22, mid + 4, letter.left), edge(width - (small ? 9 : 22), mid + 4, letter.right));
   if (sheet.boxes.length > 1)
     for (const b of sheet.boxes)
       out.push({
@@ -129,7 +135,9 @@ function shareLabels(sheet: PanelSheet): Item[] {
     const low = live.reduce((p, q) => (q.share < p.share ? q : p));
     const high = live.reduce((p, q) => (q.share > p.share ? q : p));
     for (const x of [low, high]) {
-      const line = sheet.tubes.find((s) => s.section === b.section && s.bank === b.id && s.position === x.position);
+      const line = sheet.tubes.find(
+        (s) => s.section === b.section && s.bank === b.id && s.position === x.position,
+      );
       if (line === undefined) continue;
       const d = Math.round((x.share - 1) * 100);
       if (d === 0) continue;
@@ -138,7 +146,10 @@ function shareLabels(sheet: PanelSheet): Item[] {
       out.push({
         kind: 'text',
         layer: 'text',
-        at: [line.from[0] + (line.to[0] - line.from[0]) * u + way * 8, line.from[1] + (line.to[1] - line.from[1]) * u + 4],
+        at: [
+          line.from[0] + (line.to[0] - line.from[0]) * u + way * 8,
+          line.from[1] + (line.to[1] - line.from[1]) * u + 4,
+        ],
         text: `${d > 0 ? '+' : '−'}${Math.abs(d)} %`,
         size: 11.5,
         weight: 550,
@@ -158,7 +169,9 @@ function placeOf(path: string, sheet: PanelSheet): { x: number; y: number } | nu
   const section = doc.value.project.collector.sections[Number(found[1])];
   if (section === undefined) return null;
   const bank = found[2] === undefined ? undefined : section.banks[Number(found[2])];
-  const tubes = sheet.tubes.filter((s) => s.section === section.id && (bank === undefined || s.bank === bank.id));
+  const tubes = sheet.tubes.filter(
+    (s) => s.section === section.id && (bank === undefined || s.bank === bank.id),
+  );
   if (tubes.length === 0) return null;
   const t0 = tubes[Math.floor(tubes.length / 2)];
   return { x: t0.from[0] * 0.22 + t0.to[0] * 0.78, y: t0.from[1] * 0.22 + t0.to[1] * 0.78 };
@@ -214,20 +227,34 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
     const per = (v: number) => String(Math.round(1 / (v * 0.0002645833)));
     const along = collector.sections.every((s) => s.direction === 'slope') ? sheet.scale.v : sheet.scale.u;
     const across = collector.sections.every((s) => s.direction === 'slope') ? sheet.scale.u : sheet.scale.v;
-    const text = Math.abs(along / across - 1) < 0.02 ? t.read.scale(per(along)) : t.read.scales(per(along), per(across));
+    const text =
+      Math.abs(along / across - 1) < 0.02 ? t.read.scale(per(along)) : t.read.scales(per(along), per(across));
     if (scaleText.peek() !== text) queueMicrotask(() => (scaleText.value = text));
   }
   const banks = now?.flow.result.collector.banks ?? [];
-  const speeds = new Map(banks.flatMap((b) => b.tubes.map((x) => [`${b.section}/${b.id}/${x.position}`, x] as const)));
+  const speeds = new Map(
+    banks.flatMap((b) => b.tubes.map((x) => [`${b.section}/${b.id}/${x.position}`, x] as const)),
+  );
   const moving = [...speeds.values()].filter((x) => x.velocity_ms > 0).map((x) => x.velocity_ms);
   const mean = moving.reduce((a, b) => a + b, 0) / (moving.length || 1);
   const coils = collector.sections.some((s) => s.banks.some((b) => b.kind === 'coil'));
   const open = tubeOpen.value;
   const marked = sheet?.tubes.find(
-    (s) => open !== null && s.section === open.section && s.bank === open.bank && s.position === open.position,
+    (s) =>
+      open !== null && s.section === open.section && s.bank === open.bank && s.position === open.position,
   );
   const at = (id: string) => sheet?.anchors.find((a) => a.id === id);
-  const chipRow = ['tube', 'pitch', 'header', 'passes', 'nested', 'sections', 'joining', 'direction'];
+  const chipRow = [
+    ...(small ? ['count'] : []),
+    'tube',
+    'pitch',
+    'header',
+    'passes',
+    'nested',
+    'sections',
+    'joining',
+    'direction',
+  ];
   const words: Record<string, string> = {
     tube: t.chip.tube,
     pitch: t.chip.pitch,
@@ -239,7 +266,7 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
   return (
     <section class="drawing panel-drawing" aria-label={t.picture.panel}>
       <div class="drawing-top">
-        <div class="segments" role="group" aria-label={t.views.colourBy}>
+        <fieldset class="segments" aria-label={t.views.colourBy}>
           {(['heat', 'share'] as const).map((mode) => (
             <button
               key={mode}
@@ -252,9 +279,9 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
               {t.views[mode]}
             </button>
           ))}
-        </div>
+        </fieldset>
         {collector.sections.length > 1 && (
-          <div class="segments" role="group" aria-label={t.views.part}>
+          <fieldset class="segments" aria-label={t.views.part}>
             <button type="button" aria-pressed={only === null} onClick={() => (focus.value = null)}>
               {t.views.all}
             </button>
@@ -269,7 +296,7 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
                 {s.id}
               </button>
             ))}
-          </div>
+          </fieldset>
         )}
         <label class="tick" title={t.views.trueScaleHint}>
           <input
@@ -281,8 +308,20 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
           />
           {t.views.trueScale}
         </label>
+        <button
+          type="button"
+          class="quiet"
+          onClick={() => {
+            const section = collector.sections.find((s) => s.id === only) ?? collector.sections[0];
+            tubeOpen.value = { section: section.id, bank: section.banks[0].id, position: 1 };
+          }}
+        >
+          {t.tube.choose}
+        </button>
         {tubesShow.value === 'heat' && <HeatKey />}
       </div>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the button above opens the same card by keyboard */}
+      {/* biome-ignore lint/a11y/useKeyWithClickEvents: as above */}
       <div
         class="canvas"
         ref={ref}
@@ -290,7 +329,8 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
           if (sheet === null || (event.target as Element).closest('button') !== null) return;
           const box = event.currentTarget.getBoundingClientRect();
           const tube = nearestTube(sheet, event.clientX - box.left, event.clientY - box.top);
-          tubeOpen.value = tube === null ? null : { section: tube.section, bank: tube.bank, position: tube.position };
+          tubeOpen.value =
+            tube === null ? null : { section: tube.section, bank: tube.bank, position: tube.position };
         }}
       >
         {sheet !== null && (
@@ -325,12 +365,17 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
                 streams={sheet.tubes.map((s) => {
                   const x = speeds.get(`${s.section}/${s.bank}/${s.position}`);
                   const flows = x !== undefined && (x.state === 'full' || x.state === 'outfall');
-                  return { from: s.from, to: s.to, width: s.width, speed: flows && mean > 0 ? x.velocity_ms / mean : 0 };
+                  return {
+                    from: s.from,
+                    to: s.to,
+                    width: s.width,
+                    speed: flows && mean > 0 ? x.velocity_ms / mean : 0,
+                  };
                 })}
               />
             )}
             <Chip field={field('length')} at={at('length')} />
-            <Chip field={field('count')} at={at('count')} />
+            {!small && <Chip field={field('count')} at={at('count')} />}
             {!small && <DragHandle what="length" sheet={sheet} field={field('length')} store={store} />}
             <DragHandle what="count" sheet={sheet} field={field('count')} store={store} />
             {small && <DragHandle what="length" sheet={sheet} field={field('length')} store={store} />}

@@ -1,7 +1,7 @@
 import { compassRose } from '@sunlap/drawing/compassRose';
 import { compass } from '@sunlap/drawing/panelPlan';
 import { sideView } from '@sunlap/drawing/sideView';
-import { doc, study, units } from '../../app/state';
+import { doc, narrow, study, units } from '../../app/state';
 import { sectionSize } from '../../edits/panel';
 import { Chip } from '../../parts/Chip';
 import type { Field } from '../../parts/field';
@@ -9,7 +9,8 @@ import { Picture } from '../../parts/Picture';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
 
-const SIDE = { width: 232, height: 128 };
+const SIDE = { width: 236, height: 128 };
+const SMALL = { width: 208, height: 124 };
 
 /** Height of the sun seen from the panel's side, measured from the horizontal towards where the panel looks. */
 function sunFromSide(elevation_deg: number, azimuth_deg: number, facing_deg: number): number | null {
@@ -39,11 +40,14 @@ export function SideViews({ fields }: { fields: readonly Field[] }) {
       mounting: p.mounting,
       sun_deg: sun === undefined ? null : sunFromSide(sun.elevation_deg, sun.azimuth_deg, p.facing_deg),
     },
-    { ...SIDE, words: { water: t.loop.pool } },
+    { ...(narrow.value ? SMALL : SIDE), words: { water: t.loop.pool } },
   );
   const rose = compassRose(
-    { facing_deg: p.facing_deg, sunAzimuth_deg: sun !== undefined && sun.elevation_deg > 0 ? sun.azimuth_deg : null },
-    132,
+    {
+      facing_deg: p.facing_deg,
+      sunAzimuth_deg: sun !== undefined && sun.elevation_deg > 0 ? sun.azimuth_deg : null,
+    },
+    narrow.value ? 120 : 132,
   );
   const u = units.value;
   const field = (id: string) => fields.find((f) => f.id === id);
@@ -60,14 +64,14 @@ export function SideViews({ fields }: { fields: readonly Field[] }) {
           says={`Tilt ${say(p.tilt_deg, 'angle', u)}, lowest point ${say(p.lowestHeight_m, 'length', u)} over the pool’s water, on ${t.options[p.mounting]}.`}
         />
         <Chip field={field('tilt')} at={at('tilt')} hold="left" />
-        <div class="side-chips">
-          <Chip field={field('lowestHeight')} word={t.chip.lowest} />
-          <Chip field={field('fall')} word={t.chip.fall} />
-          <Chip field={field('spacing')} word={t.chip.supports} />
-          <Chip field={field('mounting')} word={t.chip.stands} />
-          <Chip field={field('backing')} word={t.chip.backing} />
-          <Chip field={field('colour')} />
-        </div>
+      </div>
+      <div class="side-chips">
+        <Chip field={field('lowestHeight')} word={t.chip.lowest} />
+        <Chip field={field('fall')} word={t.chip.fall} />
+        <Chip field={field('spacing')} word={t.chip.supports} />
+        <Chip field={field('mounting')} word={t.chip.stands} />
+        <Chip field={field('backing')} word={t.chip.backing} />
+        <Chip field={field('colour')} />
       </div>
       <div class="compass">
         <Picture

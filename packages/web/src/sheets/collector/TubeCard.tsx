@@ -35,7 +35,9 @@ export function TubeCard() {
       : [
           [t.tube.share, `${Math.round(flow.share * 100)} ${t.read.ofMean}`],
           [t.tube.speed, say(flow.velocity_ms, 'speed', u)],
-          ...(heat === undefined ? [] : [[t.tube.out, say(heat.outlet_C, 'temperature', u)] as [string, string]]),
+          ...(heat === undefined
+            ? []
+            : [[t.tube.out, say(heat.outlet_C, 'temperature', u)] as [string, string]]),
         ];
   const step = (d: number) => {
     tubeOpen.value = { ...open, position: Math.min(bank.count, Math.max(1, open.position + d)) };
@@ -58,6 +60,44 @@ export function TubeCard() {
           ×
         </button>
       </div>
+      <div class="tube-steps">
+        <button
+          type="button"
+          class="stepper"
+          aria-label={t.tube.previous}
+          disabled={open.position <= 1}
+          onClick={() => step(-1)}
+        >
+          ‹
+        </button>
+        <label class="family">
+          <span class="away">{t.tube.pass}</span>
+          <select
+            value={`${open.section}/${open.bank}`}
+            onChange={(event) => {
+              const [section, pass] = event.currentTarget.value.split('/');
+              tubeOpen.value = { section, bank: pass, position: 1 };
+            }}
+          >
+            {collector.sections.flatMap((s) =>
+              s.banks.map((b) => (
+                <option key={`${s.id}/${b.id}`} value={`${s.id}/${b.id}`}>
+                  {b.name ?? b.id}
+                </option>
+              )),
+            )}
+          </select>
+        </label>
+        <button
+          type="button"
+          class="stepper"
+          aria-label={t.tube.next}
+          disabled={open.position >= bank.count}
+          onClick={() => step(1)}
+        >
+          ›
+        </button>
+      </div>
       {flow !== undefined && (
         <p class="hint">
           {t.tube.state[flow.state]}
@@ -72,7 +112,7 @@ export function TubeCard() {
           </div>
         ))}
       </dl>
-      <div class="segments" role="group" aria-label={t.tube.mark}>
+      <fieldset class="segments" aria-label={t.tube.mark}>
         {MARKS.map((m) => (
           <button
             key={m}
@@ -82,7 +122,10 @@ export function TubeCard() {
               store.apply(t.steps.mark(open.bank, open.position, t.tube[m]), {
                 doc: {
                   ...doc.value,
-                  project: { ...doc.value.project, collector: markTube(collector, open.section, open.bank, open.position, m) },
+                  project: {
+                    ...doc.value.project,
+                    collector: markTube(collector, open.section, open.bank, open.position, m),
+                  },
                 },
                 undo: 'commit',
               })
@@ -91,7 +134,7 @@ export function TubeCard() {
             {t.tube[m]}
           </button>
         ))}
-      </div>
+      </fieldset>
       {mark !== 'open' && <Cautions hand="tube" />}
     </div>
   );

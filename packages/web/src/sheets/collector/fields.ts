@@ -1,6 +1,6 @@
+import { surfaces } from '@sunlap/data/surfaces';
 import type { Bank, Collector } from '@sunlap/project/schema/collector';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
-import { surfaces } from '@sunlap/data/surfaces';
 import {
   isNested,
   joining,
@@ -272,7 +272,7 @@ export function collectorFields(doc: Doc, scope: Scope, units: UnitSystem): Fiel
       typical: p.facing_deg,
       min: 0,
       max: 359.999,
-      step: (v, way) => (((Math.round(v / 5) + way) * 5) % 360 + 360) % 360,
+      step: (v, way) => ((((Math.round(v / 5) + way) * 5) % 360) + 360) % 360,
       set: (d, v) => edit(place('facing_deg', v % 360))(d),
       stepName: (v) => t.steps.set(t.fields.facing, v),
       path: '/collector/placement/facing_deg',

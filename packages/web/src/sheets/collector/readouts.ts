@@ -12,8 +12,14 @@ const banksOf = (s: Study, focus: string | null): BankFlow[] =>
 
 function summary(s: Study, focus: string | null) {
   const banks = banksOf(s, focus);
-  const least = banks.reduce<BankFlow | null>((a, b) => (a === null || b.leastOverMean < a.leastOverMean ? b : a), null);
-  const most = banks.reduce<BankFlow | null>((a, b) => (a === null || b.mostOverMean > a.mostOverMean ? b : a), null);
+  const least = banks.reduce<BankFlow | null>(
+    (a, b) => (a === null || b.leastOverMean < a.leastOverMean ? b : a),
+    null,
+  );
+  const most = banks.reduce<BankFlow | null>(
+    (a, b) => (a === null || b.mostOverMean > a.mostOverMean ? b : a),
+    null,
+  );
   const tubes = banks.flatMap((b) => b.tubes);
   const verdicts = banks.map((b) => b.headerVerdict).filter((v) => v !== null);
   return {
@@ -30,7 +36,12 @@ const percent = (v: number) => ({ number: String(Math.round(v * 100)), unit: t.r
 const whole = (v: number) => ({ number: String(Math.round(v)), unit: t.read.tubesUnit });
 
 /** The answers of the Collector sheet's title block. */
-export function collectorReadouts(now: Study, held: Study | null, focus: string | null, u: UnitSystem): Readout[] {
+export function collectorReadouts(
+  now: Study,
+  held: Study | null,
+  focus: string | null,
+  u: UnitSystem,
+): Readout[] {
   const flow = now.flow.result;
   const heat = now.heat?.result ?? null;
   const heatBand = now.heat?.band ?? {};
@@ -104,7 +115,10 @@ export function collectorReadouts(now: Study, held: Study | null, focus: string 
       value: null,
       write: whole,
       word: t.read[s.verdict],
-      difference: h?.verdict !== undefined && h.verdict !== null && h.verdict !== s.verdict ? t.read[h.verdict] : undefined,
+      difference:
+        h?.verdict !== undefined && h.verdict !== null && h.verdict !== s.verdict
+          ? t.read[h.verdict]
+          : undefined,
     });
   const dry = flow.collector.tubesWithoutWater;
   out.push({
@@ -114,7 +128,12 @@ export function collectorReadouts(now: Study, held: Study | null, focus: string 
     write: whole,
     word: dry === 0 && s.holds === 0 ? t.read.none : undefined,
     sub: s.doubtful > 0 ? `${s.doubtful} ${t.tube.air.doubtful.replace('air ', '')}` : undefined,
-    difference: h === null ? undefined : pointsOf((dry > 0 ? dry : s.holds) - (dry > 0 ? held!.flow.result.collector.tubesWithoutWater : h.holds)),
+    difference:
+      h === null
+        ? undefined
+        : pointsOf(
+            (dry > 0 ? dry : s.holds) - (dry > 0 ? held!.flow.result.collector.tubesWithoutWater : h.holds),
+          ),
   });
   const { drains } = flow.collector;
   out.push({
@@ -153,7 +172,12 @@ export function collectorInputs(now: Study, u: UnitSystem): Record<string, [stri
     heat === undefined
       ? []
       : [
-          ['Resistance air · wall · water, m·K/W', [heat.resistances.air_mKW, heat.resistances.wall_mKW, heat.resistances.water_mKW].map((v) => v.toFixed(3)).join(' · ')],
+          [
+            'Resistance air · wall · water, m·K/W',
+            [heat.resistances.air_mKW, heat.resistances.wall_mKW, heat.resistances.water_mKW]
+              .map((v) => v.toFixed(3))
+              .join(' · '),
+          ],
           ['Stands dry at', q(heat.dryStanding_C, 'temperature')],
         ];
   return {
@@ -162,14 +186,23 @@ export function collectorInputs(now: Study, u: UnitSystem): Record<string, [stri
     flow: [
       ['Pump moves', q(flow.flow_m3s, 'flow')],
       ['Against', q(flow.pump.head_m, 'head')],
-      ['Steps of the solver', `${now.flow.solver.iterations}, residual ${now.flow.solver.residual.toExponential(1)}`],
+      [
+        'Steps of the solver',
+        `${now.flow.solver.iterations}, residual ${now.flow.solver.residual.toExponential(1)}`,
+      ],
     ],
     head: [
       ['Flow through the panel', q(flow.collectorFlow_m3s, 'flow')],
       ...flow.collector.sections.map((s): [string, string] => [s.name, q(s.headLoss_m, 'head')]),
     ],
-    least: bank === undefined ? [] : flow.collector.banks.map((b): [string, string] => [b.name, `${percent(b.leastOverMean).number} %`]),
-    most: bank === undefined ? [] : flow.collector.banks.map((b): [string, string] => [b.name, `${percent(b.mostOverMean).number} %`]),
+    least:
+      bank === undefined
+        ? []
+        : flow.collector.banks.map((b): [string, string] => [b.name, `${percent(b.leastOverMean).number} %`]),
+    most:
+      bank === undefined
+        ? []
+        : flow.collector.banks.map((b): [string, string] => [b.name, `${percent(b.mostOverMean).number} %`]),
     header: flow.collector.banks
       .filter((b) => b.headerNumber !== null)
       .map((b): [string, string] => [`${b.name}, header number m`, b.headerNumber!.toFixed(2)]),

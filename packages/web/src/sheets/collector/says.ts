@@ -27,8 +27,12 @@ export function panelSays(project: Project, study: Study | null, u: UnitSystem):
     const odd = b.tubes.filter((x) => x.state !== 'full');
     parts.push(
       `${b.name}: ${say(b.flow_m3s, 'flow', u)}, tubes carry ${Math.round(b.leastOverMean * 100)} to ${Math.round(b.mostOverMean * 100)} % of even` +
-        (heat === undefined ? '' : `, water from ${say(heat.inlet_C, 'temperature', u)} to ${say(heat.outlet_C, 'temperature', u)}`) +
-        (odd.length === 0 ? '.' : `; ${odd.map((x) => `tube ${x.position} ${t.tube.state[x.state]}`).join(', ')}.`),
+        (heat === undefined
+          ? ''
+          : `, water from ${say(heat.inlet_C, 'temperature', u)} to ${say(heat.outlet_C, 'temperature', u)}`) +
+        (odd.length === 0
+          ? '.'
+          : `; ${odd.map((x) => `tube ${x.position} ${t.tube.state[x.state]}`).join(', ')}.`),
     );
   }
   return parts.join(' ');

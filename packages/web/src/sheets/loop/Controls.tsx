@@ -6,10 +6,12 @@ import { say } from '../../shape/quantity';
 import type { Doc } from '../../store/doc';
 import { t } from '../../text/catalogue';
 
-const setter = (pointer: string) => (d: Doc, value: number): Doc => ({
-  ...d,
-  project: withValue(d.project, pointer, value),
-});
+const setter =
+  (pointer: string) =>
+  (d: Doc, value: number): Doc => ({
+    ...d,
+    project: withValue(d.project, pointer, value),
+  });
 
 /** Valve, pump speed and dirt as rules with a mark. */
 export function Controls() {
@@ -50,8 +52,16 @@ export function Controls() {
         />
       )}
       {loop.bypass.kind === 'twoValves' && [
-        opening('/loop/bypass/toCollector/opening', loop.bypass.toCollector.name ?? t.loop.toCollector, loop.bypass.toCollector.opening),
-        opening('/loop/bypass/pastValve/opening', loop.bypass.pastValve.name ?? t.loop.pastValve, loop.bypass.pastValve.opening),
+        opening(
+          '/loop/bypass/toCollector/opening',
+          loop.bypass.toCollector.name ?? t.loop.toCollector,
+          loop.bypass.toCollector.opening,
+        ),
+        opening(
+          '/loop/bypass/pastValve/opening',
+          loop.bypass.pastValve.name ?? t.loop.pastValve,
+          loop.bypass.pastValve.opening,
+        ),
       ]}
       <Slider
         id="/loop/pump/speed"

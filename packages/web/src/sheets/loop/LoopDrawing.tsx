@@ -47,9 +47,12 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
   const u = units.value;
   const small = narrow.value;
   const way = now === null ? { main: [], beside: [] } : wayOf(now);
-  const margin = small ? { left: 40, right: 8, top: 26, bottom: 32 } : { left: 58, right: 20, top: 34, bottom: 34 };
+  const margin = small
+    ? { left: 40, right: 8, top: 26, bottom: 32 }
+    : { left: 58, right: 20, top: 34, bottom: 34 };
   const ready = now !== null && width > 60 && height > 60 && way.main.length > 0;
-  const columns = !small && (width - margin.left - margin.right) / Math.max(1, way.main.length) >= LEAST_COLUMN;
+  const columns =
+    !small && (width - margin.left - margin.right) / Math.max(1, way.main.length) >= LEAST_COLUMN;
   const held = referenceStudy.value;
   const heldDoc = reference.value?.doc;
   const sheet = ready
@@ -62,7 +65,9 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
         heightUnit_m: u === 'us' ? 0.3048 : 1,
         words: { head: t.loop.head, pipe: t.loop.pipe, pool: t.loop.pool, vacuum: t.loop.vacuum },
         letters: true,
-        ...(held !== null && heldDoc !== undefined ? { ghost: profilePieces(wayOf(held).main, held, heldDoc.project) } : {}),
+        ...(held !== null && heldDoc !== undefined
+          ? { ghost: profilePieces(wayOf(held).main, held, heldDoc.project) }
+          : {}),
       })
     : null;
   const pieceOf = (path: string) => way.main.find((p) => path.startsWith(p.path) && p.path !== '');
@@ -96,7 +101,10 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
                   type="button"
                   class="flag-button"
                   aria-label={n.message}
-                  style={{ left: `${(place.x0 + place.x1) / 2 + (i % 2) * 18}px`, top: `${Math.min(place.y + 34, height - 46)}px` }}
+                  style={{
+                    left: `${(place.x0 + place.x1) / 2 + (i % 2) * 18}px`,
+                    top: `${Math.min(place.y + 34, height - 46)}px`,
+                  }}
                   onClick={() => {
                     noteOpen.value = open ? null : noteKey(n);
                   }}
@@ -115,12 +123,12 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
             return (
               <li key={piece.id} style={{ left: `${place.x0}px`, width: `${place.x1 - place.x0}px` }}>
                 <span class="strip-name">{piece.name}</span>
+                <PieceValues piece={piece} />
                 {chips(piece)
                   .slice(0, 2)
                   .map((f) => (
                     <Chip key={f.id} field={f} />
                   ))}
-                <PieceValues piece={piece} />
               </li>
             );
           })}

@@ -1,10 +1,9 @@
 import { registerFields } from '../../app/fields';
-import { doc, narrow, reference, referenceStudy, study, units } from '../../app/state';
+import { doc, narrow, notices, reference, referenceStudy, study, units } from '../../app/state';
 import { Editor } from '../../parts/Editor';
 import { Notes } from '../../parts/Notes';
 import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
-import { rank } from '../../shape/rank';
 import { t } from '../../text/catalogue';
 import { WHY } from '../../text/why';
 import { Controls } from './Controls';
@@ -19,10 +18,17 @@ export default function LoopSheet() {
   const fields = loopFields(project, u);
   registerFields(fields);
   const now = study.value;
-  const all = now === null ? [] : rank([...(now.heat?.notices ?? []), ...now.flow.notices]);
-  const mine = all.filter((n) => n.path === '' || n.path.startsWith('/loop') || n.path.startsWith('/pool') || n.path.startsWith('/collector/plumbing'));
+  const all = notices.value;
+  const mine = all.filter(
+    (n) =>
+      n.path === '' ||
+      n.path.startsWith('/loop') ||
+      n.path.startsWith('/pool') ||
+      n.path.startsWith('/collector/plumbing'),
+  );
   const fieldFor = (path: string): string | null => fieldsAt(fields, path)[0]?.id ?? null;
-  const readouts = now === null ? [] : loopReadouts(now, reference.value === null ? null : referenceStudy.value, u);
+  const readouts =
+    now === null ? [] : loopReadouts(now, reference.value === null ? null : referenceStudy.value, u);
   const inputs = now === null ? {} : loopInputs(now, u);
   return (
     <>

@@ -26,7 +26,12 @@ export function PumpPlot() {
             operating: { flow_m3s: r.flow_m3s, head_m: r.pump.head_m },
             ...(held === undefined
               ? {}
-              : { ghost: { pump: held.loop.pumpCurve, operating: { flow_m3s: held.flow_m3s, head_m: held.pump.head_m } } }),
+              : {
+                  ghost: {
+                    pump: held.loop.pumpCurve,
+                    operating: { flow_m3s: held.flow_m3s, head_m: held.pump.head_m },
+                  },
+                }),
           },
           {
             width,

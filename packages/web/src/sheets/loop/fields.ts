@@ -1,17 +1,24 @@
 import type { PathElement } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
+import { formatQuantity } from '@sunlap/project/units/format';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import { valueAt, withValue } from '../../edits/pointer';
 import { evenSteps, type Field, type NumberField } from '../../parts/field';
 import { pipeName, pipeSize } from '../../shape/pipes';
 import type { Doc } from '../../store/doc';
-import type { Hand } from '../../text/cautions';
 import { t } from '../../text/catalogue';
+import type { Hand } from '../../text/cautions';
 
-const put = (pointer: string) => (doc: Doc, value: unknown): Doc => ({
-  ...doc,
-  project: withValue(doc.project, pointer, value),
-});
+const put =
+  (pointer: string) =>
+  (doc: Doc, value: unknown): Doc => ({
+    ...doc,
+    project: withValue(doc.project, pointer, value),
+  });
+
+/** To the inch: nobody lays pipe to an eighth. */
+const roughly = (value: number, us: boolean): string =>
+  formatQuantity(value, 'length', us ? 'us' : 'metric', us ? { fraction: 1 } : {}).text;
 
 const label = (name: string, what: string) => `${name}: ${what.toLowerCase()}`;
 
@@ -28,6 +35,7 @@ function lengthField(pointer: string, name: string, value: number, us: boolean):
     step: evenSteps(us ? 0.3048 : 0.25),
     set: put(`${pointer}/length_m`),
     stepName: (v) => t.steps.set(name, v),
+    chip: roughly(value, us),
     path: pointer,
     hand: 'pipe',
   };
@@ -51,7 +59,14 @@ function share(pointer: string, name: string, what: string, value: number, hand:
   };
 }
 
-function height(pointer: string, name: string, what: string, value: number, us: boolean, hand: Hand): NumberField {
+function height(
+  pointer: string,
+  name: string,
+  what: string,
+  value: number,
+  us: boolean,
+  hand: Hand,
+): NumberField {
   return {
     type: 'number',
     id: pointer,
@@ -64,6 +79,7 @@ function height(pointer: string, name: string, what: string, value: number, us: 
     step: evenSteps(us ? 0.1524 : 0.1),
     set: put(pointer),
     stepName: (v) => t.steps.set(name, v),
+    chip: roughly(value, us),
     path: pointer,
     hand,
   };
@@ -92,7 +108,8 @@ function ofElement(e: PathElement, pointer: string, us: boolean): Field[] {
         : [height(`${pointer}/endHeight_m`, name, t.fields.endHeight, e.endHeight_m, us, 'pipe')]),
     ];
   }
-  if (e.kind === 'valve') return [share(`${pointer}/opening`, e.name ?? e.id, t.fields.opening, e.opening, 'valve')];
+  if (e.kind === 'valve')
+    return [share(`${pointer}/opening`, e.name ?? e.id, t.fields.opening, e.opening, 'valve')];
   if (e.kind === 'split')
     return e.branches.flatMap((b, i) =>
       b.flatMap((x, k) => ofElement(x, `${pointer}/branches/${i}/${k}`, us)),
@@ -111,7 +128,10 @@ export function loopFields(project: Project, units: UnitSystem): Field[] {
   const fields: Field[] = [];
   loop.suctions.forEach((s, i) => {
     const base = `/loop/suctions/${i}`;
-    fields.push(height(`${base}/depth_m`, s.name ?? s.id, t.fields.depth, s.depth_m, us, 'suction'), ...path(`${base}/path`));
+    fields.push(
+      height(`${base}/depth_m`, s.name ?? s.id, t.fields.depth, s.depth_m, us, 'suction'),
+      ...path(`${base}/path`),
+    );
   });
   fields.push(
     ...path('/loop/toPump'),
@@ -119,7 +139,14 @@ export function loopFields(project: Project, units: UnitSystem): Field[] {
       ...share('/loop/pump/speed', t.fields.speed, '', loop.pump.speed, 'pump'),
       max: 1.5,
     },
-    height('/loop/pump/height_m', loop.pump.name ?? t.loop.pump, t.fields.outletHeight, loop.pump.height_m, us, 'pump'),
+    height(
+      '/loop/pump/height_m',
+      loop.pump.name ?? t.loop.pump,
+      t.fields.outletHeight,
+      loop.pump.height_m,
+      us,
+      'pump',
+    ),
     ...path('/loop/toFilter'),
   );
   if (loop.filter !== undefined)
@@ -142,11 +169,26 @@ export function loopFields(project: Project, units: UnitSystem): Field[] {
   fields.push(...path('/loop/toBypass'));
   const { bypass } = loop;
   if (bypass.kind === 'threeWay')
-    fields.push(share('/loop/bypass/toCollector', t.fields.valve, '', bypass.toCollector, 'valve'), ...path('/loop/bypass/past'));
+    fields.push(
+      share('/loop/bypass/toCollector', t.fields.valve, '', bypass.toCollector, 'valve'),
+      ...path('/loop/bypass/past'),
+    );
   if (bypass.kind === 'twoValves')
     fields.push(
-      share('/loop/bypass/toCollector/opening', bypass.toCollector.name ?? t.loop.toCollector, t.fields.opening, bypass.toCollector.opening, 'valve'),
-      share('/loop/bypass/pastValve/opening', bypass.pastValve.name ?? t.loop.pastValve, t.fields.opening, bypass.pastValve.opening, 'valve'),
+      share(
+        '/loop/bypass/toCollector/opening',
+        bypass.toCollector.name ?? t.loop.toCollector,
+        t.fields.opening,
+        bypass.toCollector.opening,
+        'valve',
+      ),
+      share(
+        '/loop/bypass/pastValve/opening',
+        bypass.pastValve.name ?? t.loop.pastValve,
+        t.fields.opening,
+        bypass.pastValve.opening,
+        'valve',
+      ),
       ...path('/loop/bypass/past'),
     );
   fields.push(...path('/loop/feed'), ...path('/loop/return'), ...path('/loop/toPool'));
@@ -161,11 +203,14 @@ export function loopFields(project: Project, units: UnitSystem): Field[] {
   plumbing(project.collector.plumbing, '/collector/plumbing');
   loop.outlets.forEach((o, i) => {
     const base = `/loop/outlets/${i}`;
-    fields.push(...path(`${base}/path`), height(`${base}/height_m`, o.name ?? o.id, t.fields.outletHeight, o.height_m, us, 'outlet'));
+    fields.push(
+      ...path(`${base}/path`),
+      height(`${base}/height_m`, o.name ?? o.id, t.fields.outletHeight, o.height_m, us, 'outlet'),
+    );
   });
   return fields;
 }
 
 /** Fields of one piece, the pipe first, then its length. */
 export const fieldsAt = (fields: readonly Field[], pointer: string): Field[] =>
-  fields.filter((f) => f.path === pointer || f.id === pointer || (f.path ?? '').startsWith(`${pointer}/`));
+  fields.filter((f) => f.path === pointer || f.path?.slice(0, f.path.lastIndexOf('/')) === pointer);

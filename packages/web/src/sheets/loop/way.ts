@@ -12,7 +12,8 @@ export interface Way {
   beside: LoopPiece[];
 }
 
-const root = (piece: LoopPiece, part: string) => new RegExp(`^/loop/${part}/(\\d+)`).exec(piece.path)?.[1] ?? null;
+const root = (piece: LoopPiece, part: string) =>
+  new RegExp(`^/loop/${part}/(\\d+)`).exec(piece.path)?.[1] ?? null;
 
 /** Of several suctions or outlets the one with the most water is drawn. */
 function chosen(pieces: readonly LoopPiece[], part: string): string | null {
@@ -58,7 +59,9 @@ function top_m(project: Project): number {
       return s.v_m + (s.direction === 'slope' ? size.along_m : size.across_m);
     }),
   );
-  return collector.placement.lowestHeight_m + reach * Math.sin((collector.placement.tilt_deg * Math.PI) / 180);
+  return (
+    collector.placement.lowestHeight_m + reach * Math.sin((collector.placement.tilt_deg * Math.PI) / 180)
+  );
 }
 
 export function profilePieces(main: readonly LoopPiece[], study: Study, project: Project): ProfilePiece[] {
