@@ -22,7 +22,12 @@ export const MOST_OPPOSITE = Math.acosh(2) ** 2;
  * @throws {DomainError} outside those ranges
  * @example headerNumber(20, 0.149234, 20, 1.5) // 0.41434
  */
-export function headerNumber(tubes: number, areaRatio: number, frictionLoss: number, fixedLoss = 1.5): number {
+export function headerNumber(
+  tubes: number,
+  areaRatio: number,
+  frictionLoss: number,
+  fixedLoss = 1.5,
+): number {
   if (!(tubes >= 1 && tubes < Infinity)) throw new DomainError('number of tubes', tubes, '[1, ∞)');
   if (!(areaRatio > 0 && areaRatio < Infinity)) throw new DomainError('area ratio', areaRatio, '(0, ∞)');
   if (!(frictionLoss >= 0 && frictionLoss < Infinity)) throw new DomainError('fL/d', frictionLoss, '[0, ∞)');

@@ -1,0 +1,70 @@
+import { describe, expect, test } from 'vitest';
+import { filterFromLoss, filterPressureLoss } from '../../src/hydraulics/filter';
+import {
+  contractionLoss,
+  enlargementLoss,
+  FITTING_LOSS,
+  reducerLoss,
+} from '../../src/hydraulics/fitting-loss';
+import { threeWayKv, valveKv, valvePressureLoss } from '../../src/hydraulics/valve';
+import { DomainError } from '../../src/numeric/errors';
+
+describe('changes of bore', () => {
+  test('Borda–Carnot and Idelchik at their limits', () => {
+    expect(enlargementLoss(0.02, 0.04)).toBe(0.5625);
+    expect(enlargementLoss(0.02, 0.02)).toBe(0);
+    expect(contractionLoss(1e6, 0.02)).toBeCloseTo(FITTING_LOSS.entranceSharp, 6);
+    expect(enlargementLoss(0.02, 1e6)).toBeCloseTo(FITTING_LOSS.exit, 6);
+    expect(reducerLoss(0.04, 0.02)).toBe(contractionLoss(0.04, 0.02));
+    expect(reducerLoss(0.02, 0.04)).toBe(enlargementLoss(0.02, 0.04));
+  });
+
+  test('bores that are none are refused', () => {
+    expect(() => enlargementLoss(0, 1)).toThrow(DomainError);
+    expect(() => enlargementLoss(0.02, 0.01)).toThrow(DomainError);
+    expect(() => reducerLoss(Number.NaN, 0.01)).toThrow(DomainError);
+  });
+});
+
+describe('valve', () => {
+  test('1 m³/h through Kv 1 costs one bar, by definition', () => {
+    // verified: IEC 60534-1
+    expect(valvePressureLoss(10, 10 / 3600, 1000)).toBeCloseTo(1e5, 6);
+    expect(valvePressureLoss(10, -10 / 3600, 500)).toBeCloseTo(-5e4, 6);
+    expect(() => valvePressureLoss(0, 1, 1000)).toThrow(DomainError);
+  });
+
+  test('follows its points, and shut is shut', () => {
+    const valve = { kvs_m3h: 20, opening: [0, 0.5, 1], share: [0, 0.1, 1] };
+    expect(valveKv(valve, 0)).toBe(0);
+    expect(valveKv(valve, 0.5)).toBeCloseTo(2, 12);
+    expect(valveKv(valve, 0.75)).toBeCloseTo(11, 12);
+    expect(valveKv({ kvs_m3h: 20 }, 1)).toBe(20);
+    expect(() => valveKv(valve, 1.1)).toThrow(DomainError);
+    expect(() => valveKv(valve, Number.NaN)).toThrow(DomainError);
+  });
+
+  test('a three-way valve shares one opening', () => {
+    expect(threeWayKv({ kvs_m3h: 20 }, 0.75)).toEqual({ collector_m3h: 15, past_m3h: 5 });
+    expect(threeWayKv({ kvs_m3h: 20 }, 1)).toEqual({ collector_m3h: 20, past_m3h: 0 });
+  });
+});
+
+describe('filter', () => {
+  test('passes through the loss it was made from, and dirt raises the viscous part only', () => {
+    const clean = filterFromLoss(20e3, 0.003, 0.7, 0, 996, 8e-4);
+    expect(filterPressureLoss(clean, 0.003, 996, 8e-4)).toBeCloseTo(20e3, 6);
+    const dirty = filterFromLoss(20e3, 0.003, 0.7, 1, 996, 8e-4);
+    expect(filterPressureLoss(dirty, 0.003, 996, 8e-4)).toBeCloseTo(34e3, 6);
+    expect(filterPressureLoss(clean, -0.003, 996, 8e-4)).toBeCloseTo(-20e3, 6);
+  });
+
+  test.each([
+    [-1, 1, 0.5, 0],
+    [1, 0, 0.5, 0],
+    [1, 1, 1.5, 0],
+    [1, 1, 0.5, Number.NaN],
+  ])('loss %d at flow %d, share %d, dirt %d is refused', (loss, flow, share, dirt) => {
+    expect(() => filterFromLoss(loss, flow, share, dirt, 1000, 1e-3)).toThrow(DomainError);
+  });
+});
