@@ -132,6 +132,10 @@ function constantLosses(
     one.flow[0] = point.flow[i]!;
     evaluateLaws(numbers.laws, one.place, mode.friction, one.flow, one.head, one.slope, null, null);
     out.headLoss_m[at] = one.head[0]!;
+    // creeping flow loses less than K·V²/2g: the ends share what the law really took
+    const share = (point.law[i]! - one.head[0]!) / (out.fromTeeLoss_m[at]! + out.toTeeLoss_m[at]!);
+    out.fromTeeLoss_m[at] = out.fromTeeLoss_m[at]! * share;
+    out.toTeeLoss_m[at] = out.toTeeLoss_m[at]! * share;
   }
 }
 

@@ -83,7 +83,7 @@ export function newtonStep(structure: Structure, point: Point, step: Step): bool
   values.set(plan.constant);
   for (let i = 0; i < n; i++) {
     const slope = point.slope[i]!;
-    values[plan.diagonal[i]!] = slope > least ? slope : least;
+    values[plan.diagonal[i]!] = Math.max(slope, least);
     step.whole[i] = -point.energy[i]!;
   }
   // s = −sign·m at every leg, and energy counts sign·head: entry (i, j) gets −sign_i·sign_j·∂T_i/∂s_j

@@ -137,7 +137,7 @@ test('a header fed at both ends behaves as one of a quarter of the header number
   expect(both.converged && half.converged).toBe(true);
   expect(both.spread).toBeCloseTo(half.spread, 2);
   // flows are settled to 1e-9 of the total, which is 80 tubes
-  both.flows.forEach((f, i) => expect(f).toBeCloseTo(both.flows[79 - i]!, 6));
+  for (const [i, f] of both.flows.entries()) expect(f).toBeCloseTo(both.flows[79 - i]!, 6);
 });
 
 test('no tubes, no manifold', () => {

@@ -10,9 +10,8 @@ const parabola = { kind: 'parabola', shutOffHead_m: 20, coefficient_s2m5: 5e5 } 
 describe('curve', () => {
   test('passes through its points', () => {
     for (const curve of [points, fromRest])
-      curve.flow_m3s.forEach((q, i) =>
-        expect(pumpHead(preparePump(curve), 1, q)).toBeCloseTo(curve.head_m[i]!, 12),
-      );
+      for (const [i, q] of curve.flow_m3s.entries())
+        expect(pumpHead(preparePump(curve), 1, q)).toBeCloseTo(curve.head_m[i]!, 12);
   });
 
   test('falls everywhere, backwards flow included, with the slope it says', () => {

@@ -47,8 +47,10 @@ describe('monotone cubic', () => {
       const xs: number[] = [];
       const ys: number[] = [];
       for (const [dx, dy] of steps) {
-        xs.push((x += dx));
-        ys.push((y -= dy));
+        x += dx;
+        y -= dy;
+        xs.push(x);
+        ys.push(y);
       }
       return { xs, ys };
     });

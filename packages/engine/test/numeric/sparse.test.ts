@@ -35,7 +35,7 @@ describe('factorisations', () => {
     fc.assert(
       fc.property(pattern, ({ n, pairs, b }) => {
         const lu = sparseLu(minimumDegree(neighboursOf(n, pairs)));
-        const matrix = Array.from({ length: n }, (_, i) =>
+        const matrix: number[][] = Array.from({ length: n }, (_, i) =>
           Array.from({ length: n }, (_, j) => (i === j ? 20 : 0)),
         );
         for (const [i, j, v] of pairs) {
@@ -65,7 +65,7 @@ describe('factorisations', () => {
     fc.assert(
       fc.property(pattern, ({ n, pairs, b }) => {
         const cholesky = sparseCholesky(minimumDegree(neighboursOf(n, pairs)));
-        const matrix = Array.from({ length: n }, (_, i) =>
+        const matrix: number[][] = Array.from({ length: n }, (_, i) =>
           Array.from({ length: n }, (_, j) => (i === j ? 0.1 : 0)),
         );
         for (const [i, j, v] of pairs) {
