@@ -258,11 +258,11 @@ export function loopProfile(pieces: readonly ProfilePiece[], frame: ProfileFrame
     items.push({
       kind: 'text',
       layer: 'text',
-      at: [Math.min(Math.max(deepest[0], m.left + 46), right - 46), deepest[1]],
+      at: [Math.min(Math.max(deepest[0], m.left + 90), right - 46), deepest[1]],
       text: frame.words.vacuum,
       size: 11.5,
       ink: 'ink',
-      anchor: 'middle',
+      anchor: 'end',
       halo: 'sheet',
     });
   return { width: frame.width, height: frame.height, items, anchors, pieces: out, pool };
@@ -279,7 +279,7 @@ function deepestVacuum(
     const [p, h] = [heightAt(pipe, x), heightAt(head, x)];
     if (h - p > most) {
       most = h - p;
-      best = [x, p - 13];
+      best = [x - 10, p - 13];
     }
   }
   return best;

@@ -1,3 +1,4 @@
+import { hermite, monotoneSlopes } from '@sunlap/engine/numeric/interpolation';
 import { max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
 import { arrowHead } from './dimension';
@@ -26,6 +27,26 @@ export interface PumpPlotFrame {
   flowUnit_m3s: number;
   headUnit_m: number;
   words: { pump: string; through: string; now: string; past: string; flow: string; head: string };
+}
+
+/** The same points with more between them, so that a curve looks like one; never over or under its neighbours. */
+function smooth(points: readonly PlotPoint[]): PlotPoint[] {
+  const rising = points.every((p, i) => i === 0 || p.flow_m3s > points[i - 1].flow_m3s);
+  if (points.length < 3 || !rising) return [...points];
+  const xs = points.map((p) => p.flow_m3s);
+  const ys = points.map((p) => p.head_m);
+  const slopes = monotoneSlopes(xs, ys);
+  const out: PlotPoint[] = [];
+  const each = Math.max(1, Math.ceil(60 / points.length));
+  const at = { value: 0, slope: 0 };
+  for (let i = 0; i + 1 < xs.length; i++)
+    for (let k = 0; k < each; k++) {
+      const flow_m3s = xs[i] + ((xs[i + 1] - xs[i]) * k) / each;
+      hermite(flow_m3s, xs[i], xs[i + 1], ys[i], ys[i + 1], slopes[i], slopes[i + 1], at);
+      out.push({ flow_m3s, head_m: at.value });
+    }
+  out.push(points[points.length - 1]);
+  return out;
 }
 
 /** The pump's curve against the loop with the collector in, as the valve stands, and out. */
@@ -96,10 +117,11 @@ export function pumpPlot(input: PumpPlotInput, frame: PumpPlotFrame): Sheet {
     },
     { kind: 'text', layer: 'text', at: [x0 - 42, y1 - 10], text: frame.words.head, size: 11, ink: 'soft' },
   );
-  const inside = (points: readonly PlotPoint[]): Point[] =>
+  const within = (points: readonly PlotPoint[]): Point[] =>
     points
       .filter((p) => p.flow_m3s <= mostFlow * 1.02 && p.head_m <= mostHead * 1.12)
       .map((p): Point => [x(p.flow_m3s), y(p.head_m)]);
+  const inside = (points: readonly PlotPoint[]): Point[] => within(smooth(points));
   const curve = (points: Point[], width: number, dash?: readonly number[], ink: Ink = 'ink'): Item[] =>
     points.length < 2
       ? []
@@ -147,7 +169,7 @@ export function pumpPlot(input: PumpPlotInput, frame: PumpPlotFrame): Sheet {
         ];
   };
   items.push(
-    ...label(pump, frame.words.pump, 0.98, -11),
+    ...label(pump, frame.words.pump, 0.93, 17),
     ...label(through, frame.words.through, 0.97, 12),
     ...label(past, frame.words.past, 0.97, 4, 'start'),
   );

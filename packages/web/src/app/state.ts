@@ -80,6 +80,8 @@ export const palette = computed(() => (dark.value ? DARK : LIGHT));
 
 export const narrow = signal(false);
 export const still = signal(false);
+/** Room for a third note in the margin. */
+export const roomy = signal(false);
 
 let toasts = 0;
 export function say(text: string): void {
@@ -99,6 +101,7 @@ export function bind(store: Store, runner: Runner): void {
   watch('(prefers-color-scheme: dark)', deviceDark);
   watch('(max-width: 767px)', narrow);
   watch('(prefers-reduced-motion: reduce)', still);
+  watch('(min-width: 1400px) and (min-height: 900px)', roomy);
   storeState.value = store.get();
   const { sections } = store.get().doc.project.collector;
   if (narrow.value && sections.length > 1) focus.value = sections[0].id;

@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import { useApp } from '../app/context';
-import { doc, editing, fresh } from '../app/state';
+import { doc, editing, fresh, narrow, roomy } from '../app/state';
 import { mendFor } from '../shape/mend';
 import { t } from '../text/catalogue';
 import { cautionsFor, handOf } from '../text/cautions';
@@ -36,12 +36,14 @@ interface Props {
   fieldFor(path: string, code: string): string | null;
 }
 
-const FEW = 3;
+/** As many as stand in the margin without scrolling. */
+const few = () => (narrow.value || roomy.value ? 3 : 2);
 
 /** Margin notes, worst first: what, what it costs, what mends it. */
 export function Notes({ notices, fieldFor }: Props) {
   const { store } = useApp();
-  const shown = all.value ? notices : notices.slice(0, FEW);
+  const most = few();
+  const shown = all.value ? notices : notices.slice(0, most);
   if (notices.length === 0) return <section class="notes" aria-label={t.notes.title} />;
   return (
     <section class={`notes ${fresh.value ? '' : 'notes-stale'}`} aria-label={t.notes.title}>
@@ -53,7 +55,7 @@ export function Notes({ notices, fieldFor }: Props) {
           const field = fieldFor(n.path, n.code);
           const hand = handOf(n.path, `${n.message} ${n.remedy ?? ''}`);
           return (
-            <li key={key} class={`note note-${n.severity}`}>
+            <li key={key} class={`note note-${n.severity} ${open ? 'note-open' : ''}`}>
               <button
                 type="button"
                 class="note-main"
@@ -112,7 +114,7 @@ export function Notes({ notices, fieldFor }: Props) {
           );
         })}
       </ol>
-      {notices.length > FEW && (
+      {notices.length > most && (
         <button
           type="button"
           class="notes-more"
@@ -121,7 +123,7 @@ export function Notes({ notices, fieldFor }: Props) {
             all.value = !all.value;
           }}
         >
-          {all.value ? t.notes.fewer : t.notes.more(notices.length - FEW)}
+          {all.value ? t.notes.fewer : t.notes.more(notices.length - most)}
         </button>
       )}
     </section>

@@ -40,7 +40,7 @@ function Cell({ r }: { r: Readout }) {
         <span class="cell-sub">
           {r.difference !== undefined ? (
             <span class="cell-difference">{r.difference}</span>
-          ) : r.band !== undefined ? (
+          ) : r.band !== undefined && r.band.low !== r.band.high ? (
             `${r.band.low} – ${r.band.high}`
           ) : (
             (r.sub ?? '\u00A0')

@@ -1,7 +1,9 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
+import type { Collector, HeaderEnd, Section } from '@sunlap/project/schema/collector';
 import { setHeader } from '../edits/panel';
 import { valueAt, withValue } from '../edits/pointer';
 import type { Doc } from '../store/doc';
+import { t } from '../text/catalogue';
 import { PIPES, pipeName, pipeOf } from './pipes';
 
 export interface Mend {
@@ -9,76 +11,97 @@ export interface Mend {
   run(doc: Doc): Doc;
 }
 
-/** The step that mends a finding, where one follows from its code alone. */
+/** The step that mends a finding, where one follows from its code and place alone. */
 export function mendFor(notice: Notice, doc: Doc): Mend | null {
-  const rule = RULES.find((r) => r.code.test(notice.code));
-  return rule === undefined ? null : rule.make(notice, doc);
+  const rule = RULES[notice.code];
+  return rule === undefined ? null : rule(notice, doc);
 }
 
-const sectionIndex = (path: string): number | null => {
-  const found = /^\/collector\/sections\/(\d+)/.exec(path);
-  return found === null ? null : Number(found[1]);
+const put = (doc: Doc, pointer: string, value: unknown): Doc => ({
+  ...doc,
+  project: withValue(doc.project, pointer, value),
+});
+
+const withCollector = (doc: Doc, collector: Collector): Doc => ({
+  ...doc,
+  project: { ...doc.project, collector },
+});
+
+const place = (path: string): { section: number; bank: number } | null => {
+  const found = /^\/collector\/sections\/(\d+)(?:\/banks\/(\d+))?/.exec(path);
+  return found === null ? null : { section: Number(found[1]), bank: Number(found[2] ?? 0) };
 };
 
-interface Rule {
-  code: RegExp;
-  make(notice: Notice, doc: Doc): Mend | null;
-}
-
-const larger = (pipe: string) => {
-  const now = pipeOf(pipe);
-  return PIPES.filter((p) => p.family === now?.family && p.outer_m > (now?.outer_m ?? 0) + 1e-6).sort(
+function largerHeader(notice: Notice, doc: Doc): Mend | null {
+  const at = place(notice.path);
+  const bank = at === null ? undefined : doc.project.collector.sections[at.section]?.banks[at.bank];
+  if (bank === undefined || bank.kind === 'rated' || bank.supply === undefined) return null;
+  const now = pipeOf(bank.supply.pipe);
+  const next = PIPES.filter((p) => p.family === now?.family && p.outer_m > now.outer_m + 1e-6).sort(
     (a, b) => a.outer_m - b.outer_m,
   )[0];
-};
+  if (next === undefined) return null;
+  return {
+    label: t.mends.header(pipeName(next.id)),
+    run: (d) => withCollector(d, setHeader(d.project.collector, null, next.id)),
+  };
+}
 
-const RULES: Rule[] = [
-  {
-    code: /^(header-too-small|header-marginal)/,
-    make(notice, doc) {
-      const index = sectionIndex(notice.path);
-      const section = doc.project.collector.sections[index ?? -1];
-      const bank = section?.banks[0];
-      if (section === undefined || bank === undefined || bank.kind === 'rated' || bank.supply === undefined)
-        return null;
-      const next = larger(bank.supply.pipe);
-      if (next === undefined) return null;
-      return {
-        label: `Headers ${pipeName(next.id)}`,
-        run: (d) => ({
-          ...d,
-          project: { ...d.project, collector: setHeader(d.project.collector, section.id, next.id) },
-        }),
-      };
+const other = (end: HeaderEnd): HeaderEnd => (end === 'first' ? 'last' : 'first');
+
+/** Ends by which water enters and leaves each bank, where it is one each. */
+function connections(s: Section): ('same' | 'opposite' | null)[] {
+  return s.banks.map((_, k) => {
+    const into = k === 0 ? s.inletEnds : (s.handovers[k - 1]?.joins ?? []).map((j) => j.to);
+    const out = k === s.banks.length - 1 ? s.outletEnds : (s.handovers[k]?.joins ?? []).map((j) => j.from);
+    if (into.length !== 1 || out.length !== 1) return null;
+    return into[0] === out[0] ? 'same' : 'opposite';
+  });
+}
+
+/** Moves the outlets of all passes that are connected like the one found to the other end of their header. */
+function otherEnds(notice: Notice, doc: Doc): Mend | null {
+  const at = place(notice.path);
+  const section = at === null ? undefined : doc.project.collector.sections[at.section];
+  if (at === null || section === undefined) return null;
+  const now = connections(section)[at.bank];
+  if (now === null || now === undefined) return null;
+  const change = (s: Section): Section => {
+    const kinds = connections(s);
+    const last = s.banks.length - 1;
+    return {
+      ...s,
+      outletEnds: kinds[last] === now ? s.outletEnds.map(other) : s.outletEnds,
+      handovers: s.handovers.map((h, k) =>
+        kinds[k] === now ? { ...h, joins: h.joins.map((j) => ({ ...j, from: other(j.from) })) } : h,
+      ),
+    };
+  };
+  return {
+    label: now === 'same' ? t.mends.oppositeEnds : t.mends.sameEnd,
+    run: (d) => {
+      const { collector } = d.project;
+      return withCollector(d, { ...collector, sections: collector.sections.map(change) });
     },
+  };
+}
+
+const RULES: Record<string, (notice: Notice, doc: Doc) => Mend | null> = {
+  'header-too-small': largerHeader,
+  'header-marginal': largerHeader,
+  'tubes-run-backwards': largerHeader,
+  'other-end-shares-better': otherEnds,
+  'bypass-both-shut': (_notice, doc) => {
+    const { bypass } = doc.project.loop;
+    if (bypass.kind !== 'twoValves') return null;
+    return {
+      label: t.mends.openFirst(bypass.pastValve.name ?? bypass.pastValve.id),
+      run: (d) => put(d, '/loop/bypass/pastValve/opening', 1),
+    };
   },
-  {
-    code: /^(both-valves-closed|dead-head|pump-dead-heads)/,
-    make(_notice, doc) {
-      const { bypass } = doc.project.loop;
-      if (bypass.kind !== 'twoValves') return null;
-      return {
-        label: `Open “${bypass.pastValve.name ?? bypass.pastValve.id}” first`,
-        run: (d) => ({ ...d, project: withValue(d.project, '/loop/bypass/pastValve/opening', 1) }),
-      };
-    },
-  },
-  {
-    code: /^(filter-dirty|dirty-filter)/,
-    make: () => ({
-      label: 'Clean the filter',
-      run: (d) => ({ ...d, project: withValue(d.project, '/loop/filter/dirt', 1) }),
-    }),
-  },
-  {
-    code: /^tube-blocked/,
-    make(notice, doc) {
-      const found = /^(\/collector\/sections\/\d+\/banks\/\d+)/.exec(notice.path);
-      if (found === null || valueAt(doc.project, `${found[1]}/blocked`) === undefined) return null;
-      return {
-        label: 'All tubes of this pass open',
-        run: (d) => ({ ...d, project: withValue(d.project, `${found[1]}/blocked`, []) }),
-      };
-    },
-  },
-];
+  'pump-stopped': () => ({ label: t.mends.runPump, run: (d) => put(d, '/loop/pump/speed', 1) }),
+  'tap-runs': (notice, doc) =>
+    valueAt(doc.project, `${notice.path}/open`) === true
+      ? { label: t.mends.shutTap, run: (d) => put(d, `${notice.path}/open`, false) }
+      : null,
+};

@@ -3,11 +3,11 @@ import type { QuantityKind, UnitSystem } from '@sunlap/project/units/kinds';
 import { usualUnit } from '@sunlap/project/units/kinds';
 import { parseQuantity } from '@sunlap/project/units/parse';
 
-/** Heat is known to three figures at best, and never shown with more. */
+/** Heat and power are known to three figures at best, and never shown with more. */
 export function show(value: number, kind: QuantityKind, system: UnitSystem) {
   const finite = Number.isFinite(value) ? value : 0;
   const shown = formatQuantity(finite, kind, system);
-  if (kind !== 'heatRate' || Math.abs(shown.value) < 1000) return shown;
+  if ((kind !== 'heatRate' && kind !== 'power') || Math.abs(shown.value) < 1000) return shown;
   return formatQuantity((finite * Number(shown.value.toPrecision(3))) / shown.value, kind, system);
 }
 

@@ -16,15 +16,28 @@ import { TubeCard } from './TubeCard';
 
 /** Field of this sheet that a place in the file belongs to. */
 function fieldFor(path: string, code: string): string | null {
-  if (/header/.test(code)) return 'header';
-  if (/drain|fall|sag/.test(code)) return /support|sag/.test(code) ? 'spacing' : 'fall';
-  if (/uneven|share/.test(code)) return 'header';
-  if (path.startsWith('/collector/supports')) return 'spacing';
+  const known: Record<string, string> = {
+    'does-not-drain': 'fall',
+    'air-holds-in-tubes': 'fall',
+    'header-too-small': 'header',
+    'header-marginal': 'header',
+    'headers-overlap': 'header',
+    'other-end-shares-better': 'header',
+    'tubes-run-backwards': 'header',
+    'supports-touch': 'spacing',
+    'supports-too-far-apart': 'spacing',
+    'pitch-below-tees': 'pitch',
+    'tubes-overlap': 'pitch',
+    'tubes-shade-each-other': 'pitch',
+    'sections-share-unevenly': 'joining',
+    'section-never-fills': 'lowestHeight',
+    'section-needs-faster-start': 'joining',
+    'panel-outside-ground': 'length',
+    'dry-too-hot': 'backing',
+  };
+  if (known[code] !== undefined) return known[code];
   if (path.startsWith('/collector/placement')) return path.split('/')[3]?.split('_')[0] ?? 'tilt';
-  if (path.startsWith('/collector/plumbing')) return 'joining';
   if (path.startsWith('/collector/surface')) return 'colour';
-  if (path.startsWith('/collector/backing')) return 'backing';
-  if (path.startsWith('/collector')) return /pitch/.test(path) ? 'pitch' : 'tube';
   return null;
 }
 

@@ -108,7 +108,10 @@ function labels(sheet: PanelSheet, width: number, height: number, small: boolean
     ink: 'soft',
     anchor: 'middle',
   });
-  out.push(edge(small ? 9 : 22, mid + 4, letter.left), edge(width - (small ? 9 : 22), mid + 4, letter.right));
+  out.push(
+    edge(small ? 14 : 22, small ? 24 : mid + 4, letter.left),
+    edge(width - (small ? 14 : 22), small ? 24 : mid + 4, letter.right),
+  );
   if (sheet.boxes.length > 1)
     for (const b of sheet.boxes)
       out.push({

@@ -61,7 +61,11 @@ export function SideViews({ fields }: { fields: readonly Field[] }) {
           height={view.height}
           name="side"
           title={t.picture.side}
-          says={`Tilt ${say(p.tilt_deg, 'angle', u)}, lowest point ${say(p.lowestHeight_m, 'length', u)} over the pool’s water, on ${t.options[p.mounting]}.`}
+          says={t.says.side(
+            say(p.tilt_deg, 'angle', u),
+            say(p.lowestHeight_m, 'length', u),
+            t.options[p.mounting],
+          )}
         />
         <Chip field={field('tilt')} at={at('tilt')} hold="left" />
       </div>
@@ -80,7 +84,12 @@ export function SideViews({ fields }: { fields: readonly Field[] }) {
           height={rose.height}
           name="compass"
           title={t.picture.compass}
-          says={`The panel looks ${compass(p.facing_deg)}, ${say(p.facing_deg, 'bearing', u)}.${sun !== undefined && sun.elevation_deg > 0 ? ` The sun stands at ${say(sun.azimuth_deg, 'bearing', u)}, ${say(sun.elevation_deg, 'angle', u)} high.` : ''}`}
+          says={
+            t.says.looks(compass(p.facing_deg), say(p.facing_deg, 'bearing', u)) +
+            (sun !== undefined && sun.elevation_deg > 0
+              ? t.says.sun(say(sun.azimuth_deg, 'bearing', u), say(sun.elevation_deg, 'angle', u))
+              : '')
+          }
         />
         <Chip field={field('facing')} />
       </div>

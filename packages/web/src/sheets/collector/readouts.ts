@@ -159,40 +159,40 @@ export function collectorInputs(now: Study, u: UnitSystem): Record<string, [stri
     heat === undefined
       ? []
       : [
-          ['Sun on the plane', q(heat.planeIrradiance_Wm2, 'irradiance')],
-          ['Sun over the horizon', q(heat.moment.sun.elevation_deg, 'angle')],
-          ['Air', q(heat.moment.air_C, 'temperature')],
-          ['Wind', q(heat.moment.wind_ms, 'windSpeed')],
-          ['Water in', q(heat.inlet_C, 'temperature')],
-          ['Water out', q(heat.outlet_C, 'temperature')],
-          ['Tube area facing the sun', q(heat.area.absorber_m2, 'area')],
-          ['Share of the sun kept', heat.efficiency === null ? '–' : q(heat.efficiency, 'ratio')],
+          [t.inputs.sunOnPlane, q(heat.planeIrradiance_Wm2, 'irradiance')],
+          [t.inputs.sunHeight, q(heat.moment.sun.elevation_deg, 'angle')],
+          [t.fields.air, q(heat.moment.air_C, 'temperature')],
+          [t.fields.wind, q(heat.moment.wind_ms, 'windSpeed')],
+          [t.inputs.waterIn, q(heat.inlet_C, 'temperature')],
+          [t.inputs.waterOut, q(heat.outlet_C, 'temperature')],
+          [t.inputs.area, q(heat.area.absorber_m2, 'area')],
+          [t.inputs.kept, heat.efficiency === null ? '–' : q(heat.efficiency, 'ratio')],
         ];
   const resist: [string, string][] =
     heat === undefined
       ? []
       : [
           [
-            'Resistance air · wall · water, m·K/W',
+            t.inputs.resistances,
             [heat.resistances.air_mKW, heat.resistances.wall_mKW, heat.resistances.water_mKW]
               .map((v) => v.toFixed(3))
               .join(' · '),
           ],
-          ['Stands dry at', q(heat.dryStanding_C, 'temperature')],
+          [t.inputs.dry, q(heat.dryStanding_C, 'temperature')],
         ];
   return {
-    heat: [...common, ['Flow through the panel', q(flow.collectorFlow_m3s, 'flow')], ...resist],
-    rise: [...common.slice(4, 6), ['Flow through the panel', q(flow.collectorFlow_m3s, 'flow')]],
+    heat: [...common, [t.read.flow, q(flow.collectorFlow_m3s, 'flow')], ...resist],
+    rise: [...common.slice(4, 6), [t.read.flow, q(flow.collectorFlow_m3s, 'flow')]],
     flow: [
-      ['Pump moves', q(flow.flow_m3s, 'flow')],
-      ['Against', q(flow.pump.head_m, 'head')],
+      [t.read.pumpFlow, q(flow.flow_m3s, 'flow')],
+      [t.read.pumpHead, q(flow.pump.head_m, 'head')],
       [
-        'Steps of the solver',
-        `${now.flow.solver.iterations}, residual ${now.flow.solver.residual.toExponential(1)}`,
+        t.inputs.solver,
+        t.inputs.solverText(now.flow.solver.iterations, now.flow.solver.residual.toExponential(1)),
       ],
     ],
     head: [
-      ['Flow through the panel', q(flow.collectorFlow_m3s, 'flow')],
+      [t.read.flow, q(flow.collectorFlow_m3s, 'flow')],
       ...flow.collector.sections.map((s): [string, string] => [s.name, q(s.headLoss_m, 'head')]),
     ],
     least:
@@ -205,11 +205,15 @@ export function collectorInputs(now: Study, u: UnitSystem): Record<string, [stri
         : flow.collector.banks.map((b): [string, string] => [b.name, `${percent(b.mostOverMean).number} %`]),
     header: flow.collector.banks
       .filter((b) => b.headerNumber !== null)
-      .map((b): [string, string] => [`${b.name}, header number m`, b.headerNumber!.toFixed(2)]),
+      .map((b): [string, string] => [t.inputs.headerNumber(b.name), b.headerNumber!.toFixed(2)]),
     air: flow.collector.banks.map((b): [string, string] => [
       b.name,
-      `${b.tubes.filter((x) => x.air === 'clears').length} clear, ${b.tubes.filter((x) => x.air === 'doubtful').length} doubtful, ${b.tubes.filter((x) => x.air === 'holds').length} hold`,
+      t.inputs.airText(
+        b.tubes.filter((x) => x.air === 'clears').length,
+        b.tubes.filter((x) => x.air === 'doubtful').length,
+        b.tubes.filter((x) => x.air === 'holds').length,
+      ),
     ]),
-    drains: [['Stays in the panel', q(flow.collector.drains.litresLeft / 1000, 'volume')]],
+    drains: [[t.inputs.stays, q(flow.collector.drains.litresLeft / 1000, 'volume')]],
   };
 }

@@ -13,11 +13,11 @@ export function panelSays(project: Project, study: Study | null, u: UnitSystem):
   const e = edges(collector.placement.facing_deg);
   const parts = [
     `${t.chip.sections(collector.sections.length)}${collector.sections.length > 1 ? `, ${t.options[joining(collector.plumbing)]}` : ''}. ` +
-      `Up the slope is ${e.top}, left is ${e.left}.`,
+      t.says.upSlope(e.top, e.left),
   ];
   for (const s of collector.sections) {
     const b = s.banks[0];
-    const tubes = b.kind === 'rated' ? '' : ` of ${pipeName(b.pipe)}`;
+    const tubes = b.kind === 'rated' ? '' : t.says.tubesOf(pipeName(b.pipe));
     parts.push(
       `${s.name ?? s.id}: ${t.chip.passes(s.banks.length)} of ${b.count} × ${say(b.length_m, 'length', u)}${tubes}.`,
     );
@@ -26,13 +26,13 @@ export function panelSays(project: Project, study: Study | null, u: UnitSystem):
     const heat = study?.heat?.result.banks.find((h) => h.section === b.section && h.id === b.id);
     const odd = b.tubes.filter((x) => x.state !== 'full');
     parts.push(
-      `${b.name}: ${say(b.flow_m3s, 'flow', u)}, tubes carry ${Math.round(b.leastOverMean * 100)} to ${Math.round(b.mostOverMean * 100)} % of even` +
+      `${b.name}: ${say(b.flow_m3s, 'flow', u)}, ${t.says.carry(Math.round(b.leastOverMean * 100), Math.round(b.mostOverMean * 100))}` +
         (heat === undefined
           ? ''
-          : `, water from ${say(heat.inlet_C, 'temperature', u)} to ${say(heat.outlet_C, 'temperature', u)}`) +
+          : t.says.water(say(heat.inlet_C, 'temperature', u), say(heat.outlet_C, 'temperature', u))) +
         (odd.length === 0
           ? '.'
-          : `; ${odd.map((x) => `tube ${x.position} ${t.tube.state[x.state]}`).join(', ')}.`),
+          : `; ${odd.map((x) => t.says.tube(x.position, t.tube.state[x.state])).join(', ')}.`),
     );
   }
   return parts.join(' ');

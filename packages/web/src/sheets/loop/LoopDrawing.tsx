@@ -29,13 +29,20 @@ function PieceValues({ piece }: { piece: LoopPiece }) {
   );
 }
 
+/** What the value on a chip of the schedule is. */
+function wordOf(f: Field): string | undefined {
+  if (/length_m$/.test(f.id)) return t.loop.word.length;
+  if (/(height_m|Height_m|depth_m)$/.test(f.id)) return t.loop.word.height;
+  return /(opening|toCollector)$/.test(f.id) ? t.loop.word.ratio : undefined;
+}
+
 function says(main: readonly LoopPiece[]): string {
   const u = units.value;
   return main
     .map(
       (p, i) =>
-        `${letterOf(i)} ${p.name}: height ${say(p.endHeight_m, 'head', u)}, head ${say(p.endHead_m, 'head', u)}` +
-        (p.endGauge_Pa < -100 ? `, under vacuum ${say(-p.endGauge_Pa, 'pressure', u)}` : ''),
+        t.says.piece(letterOf(i), p.name, say(p.endHeight_m, 'head', u), say(p.endHead_m, 'head', u)) +
+        (p.endGauge_Pa < -100 ? t.says.vacuum(say(-p.endGauge_Pa, 'pressure', u)) : ''),
     )
     .join('. ');
 }
@@ -71,8 +78,12 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
       })
     : null;
   const pieceOf = (path: string) => way.main.find((p) => path.startsWith(p.path) && p.path !== '');
-  const chips = (piece: LoopPiece) => fieldsAt(fields, piece.path);
-  const listed = small || !columns ? [...way.main, ...way.beside] : way.beside;
+  // a suction's first pipe is drawn as the suction itself
+  const chips = (piece: LoopPiece) =>
+    piece.kind === 'suction'
+      ? [...fieldsAt(fields, `${piece.path}/path/0`), ...fieldsAt(fields, piece.path)]
+      : fieldsAt(fields, piece.path);
+  const listed = [...way.main, ...way.beside];
   const letter = new Map(way.main.map((p, i) => [p, letterOf(i)]));
   return (
     <section class={`drawing loop-drawing ${columns ? 'loop-columns' : ''}`} aria-label={t.picture.loop}>
@@ -125,6 +136,7 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
                 <span class="strip-name">{piece.name}</span>
                 <PieceValues piece={piece} />
                 {chips(piece)
+                  .filter((f) => !/(endHeight_m|height_m|depth_m)$/.test(f.id))
                   .slice(0, 2)
                   .map((f) => (
                     <Chip key={f.id} field={f} />
@@ -146,7 +158,7 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
                 <span class="schedule-name">{piece.name}</span>
                 <span class="schedule-chips">
                   {chips(piece).map((f) => (
-                    <Chip key={f.id} field={f} />
+                    <Chip key={f.id} field={f} word={wordOf(f)} />
                   ))}
                 </span>
                 <PieceValues piece={piece} />

@@ -26,7 +26,9 @@ export default function LoopSheet() {
       n.path.startsWith('/pool') ||
       n.path.startsWith('/collector/plumbing'),
   );
-  const fieldFor = (path: string): string | null => fieldsAt(fields, path)[0]?.id ?? null;
+  const fieldFor = (path: string): string | null =>
+    fieldsAt(fields, path)[0]?.id ??
+    (path === '' ? null : (fields.find((f) => f.id.startsWith(`${path}/`))?.id ?? null));
   const readouts =
     now === null ? [] : loopReadouts(now, reference.value === null ? null : referenceStudy.value, u);
   const inputs = now === null ? {} : loopInputs(now, u);
