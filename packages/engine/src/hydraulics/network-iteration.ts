@@ -1,4 +1,4 @@
-import { firstLine } from './link-laws';
+import { firstLine } from './link-heads';
 import { closeMass, emptyStep, gradientStep, newtonStep, type Step } from './network-step';
 import type { Structure } from './network-structure';
 import {

@@ -1,5 +1,5 @@
 import { GRAVITY_MS2 } from '../numeric/constants';
-import { evaluateLaws } from './link-laws';
+import { evaluateLaws } from './link-heads';
 import type { Structure } from './network-structure';
 import { type Mode, type Numbers, type Point, velocityHead } from './network-system';
 import {

@@ -1,5 +1,6 @@
 import { GRAVITY_MS2 } from '../numeric/constants';
-import { type CompiledLaws, evaluateLaws } from './link-laws';
+import { evaluateLaws } from './link-heads';
+import type { CompiledLaws } from './link-laws';
 import type { Structure } from './network-structure';
 import type { FrictionLaw, NetworkDescription, NetworkTee, TeeSet } from './network-types';
 import { CONSTANT_TEE } from './network-types';

@@ -1,5 +1,6 @@
 import { DomainError } from '../numeric/errors';
-import { compileLaws, emptyLaws, headAtRest } from './link-laws';
+import { headAtRest } from './link-heads';
+import { compileLaws, emptyLaws } from './link-laws';
 import { checkNetwork, sameStructure } from './network-check';
 import { emptyWorkspace, type Workspace } from './network-iteration';
 import { writeSolution } from './network-report';
