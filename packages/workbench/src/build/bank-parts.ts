@@ -1,0 +1,319 @@
+import { leastPitch, nippleLength } from '@sunlap/engine/building/header';
+import { supportPlaces } from '@sunlap/engine/building/parts-supports';
+import type { Bank, Collector, HeaderEnd } from '@sunlap/project/schema/collector';
+import type { BankGeometry } from '../assembly/geometry';
+import { notice } from './bag';
+import { type HeaderTee, headerTee, type Joinable, sizeText } from './joints';
+import { tapParts, valveOf } from './line';
+import { cap, cutPipe, type Gathering, joinableOr, jointsOn, mm, put } from './strand';
+
+/** How the ends of a bank are joined to what comes before and after. */
+export interface BankPorts {
+  /** Pipe of the header, or of the unit where there is none. */
+  readonly supply: Joinable;
+  readonly gather: Joinable;
+  /** What sits in the outermost tee, or 0 at a unit's own end [m]. */
+  readonly supplyTake_m: number;
+  readonly gatherTake_m: number;
+  readonly supplyLead_m: number;
+  readonly gatherLead_m: number;
+}
+
+/** Where a header's spare end has a tap instead of a cap. */
+export interface EndTap {
+  readonly purpose: 'drain' | 'bleed' | 'airVent' | 'vacuumBreaker';
+  readonly path: string;
+}
+
+const OUTER_SUPPORT_M = 0.15;
+
+/** Tubes, tees, nipples, spare ends of one bank. */
+export function addBankParts(
+  g: Gathering,
+  collector: Collector,
+  bank: Bank,
+  geometry: BankGeometry,
+  endTap: (header: 'supply' | 'gather', end: HeaderEnd) => EndTap | undefined,
+): BankPorts {
+  const name = bank.name ?? bank.id;
+  const { path } = geometry;
+  const unit = bank.kind === 'rated' ? null : joinableOr(g, bank.pipe, path);
+  if (bank.kind === 'tubes') {
+    const supports = supportPlaces(bank.length_m, collector.supports.spacing_m, OUTER_SUPPORT_M);
+    cutPipe(
+      g,
+      unit!,
+      bank.length_m,
+      bank.count,
+      { use: 'tube', path, label: `Tube of ${name}`, inFlow: true, onSite: false },
+      { supports_m: supports, stagger_m: collector.supports.spacing_m },
+    );
+  } else if (bank.kind === 'coil')
+    cutPipe(g, unit!, bank.length_m, bank.count, {
+      use: 'coil',
+      path,
+      label: `Coil of ${name}`,
+      inFlow: true,
+      onSite: false,
+    });
+  else
+    put(
+      g.bag,
+      {
+        part: `absorber-${bank.id}`,
+        label: `Absorber, ${mm(bank.length_m)} × ${mm(bank.width_m)}`,
+        kind: 'absorber',
+        joints: [],
+        dryJoints: 2,
+        takes_m: 0,
+        known: 'the file',
+      },
+      bank.count,
+      path,
+    );
+  if (!geometry.supply || !geometry.gather) return unitPorts(g, bank, geometry, unit);
+  const ids =
+    bank.kind === 'rated' ? { supply: bank.headerPipe!, gather: bank.headerPipe! } : headerPipes(bank);
+  const supply = addHeader(g, bank, geometry, 'supply', joinableOr(g, ids.supply, path), unit, name, endTap);
+  const gather = addHeader(g, bank, geometry, 'gather', joinableOr(g, ids.gather, path), unit, name, endTap);
+  return {
+    supply: supply.pipe,
+    gather: gather.pipe,
+    supplyTake_m: supply.tee.run_m,
+    gatherTake_m: gather.tee.run_m,
+    supplyLead_m: geometry.supply.leadIn_m,
+    gatherLead_m: geometry.gather.leadIn_m,
+  };
+}
+
+function headerPipes(bank: Exclude<Bank, { kind: 'rated' }>): { supply: string; gather: string } {
+  return { supply: bank.supply!.pipe, gather: bank.gather!.pipe };
+}
+
+/** Units without headers: in series they are joined to each other, else all meet in one place. */
+function unitPorts(g: Gathering, bank: Bank, geometry: BankGeometry, unit: Joinable | null): BankPorts {
+  const pipe = unit ?? joinableOr(g, geometry.size?.id ?? 'pvc-sch40-1-1/2', geometry.path);
+  const between = bank.count - 1;
+  if (bank.kind !== 'tubes' && between > 0) {
+    const series = bank.join === 'series';
+    const word = series ? 'Coupling' : 'Tee';
+    put(
+      g.bag,
+      {
+        part: `${pipe.way === 'cement' ? '' : `${pipe.way}-`}${series ? 'coupling' : 'tee'}-${pipe.pipe.nominal}`,
+        label: `${word} between units, ${sizeText(pipe.pipe.nominal, pipe.base)}`,
+        kind: series ? 'coupling' : 'tee',
+        ...jointsOn(pipe, series ? 2 : 3),
+        takes_m: 0,
+        known: pipe.known,
+      },
+      series ? between : 2 * between,
+      geometry.path,
+    );
+  }
+  return {
+    supply: pipe,
+    gather: pipe,
+    supplyTake_m: 0,
+    gatherTake_m: 0,
+    supplyLead_m: 0,
+    gatherLead_m: 0,
+  };
+}
+
+/** The tee of one header of a bank; what its absorbers take is an equal tee. */
+export function teeOfHeader(g: Gathering, header: Joinable, unit: Joinable | null): HeaderTee {
+  return headerTee(header, unit ?? header, g.options.measured);
+}
+
+function addHeader(
+  g: Gathering,
+  bank: Bank,
+  geometry: BankGeometry,
+  which: 'supply' | 'gather',
+  pipe: Joinable,
+  unit: Joinable | null,
+  name: string,
+  endTap: (header: 'supply' | 'gather', end: HeaderEnd) => EndTap | undefined,
+): { pipe: Joinable; tee: HeaderTee } {
+  const header = geometry[which]!;
+  const path = `${geometry.path}/${which}`;
+  const word = which === 'supply' ? 'supply header' : 'return header';
+  const tee = teeOfHeader(g, pipe, unit);
+  checkTee(g, tee, pipe, unit, path, `${name}, ${word}`);
+  const branch = unit && !tee.adapter ? jointsOn(unit, 1) : { joints: [], dryJoints: 0 };
+  const branchGlue = tee.adapter ? [{ nominal: tee.branchNominal, count: 1 }] : branch.joints;
+  put(
+    g.bag,
+    {
+      part: tee.part,
+      label: tee.label,
+      kind: 'tee',
+      joints: [...jointsOn(pipe, 2).joints, ...branchGlue],
+      dryJoints: jointsOn(pipe, 2).dryJoints + branch.dryJoints + (unit ? 0 : 1),
+      takes_m: 2 * tee.run_m,
+      known: tee.known,
+    },
+    bank.count,
+    path,
+  );
+  if (tee.adapter && unit)
+    put(
+      g.bag,
+      {
+        ...tee.adapter,
+        kind: 'adapter',
+        joints: unit.way === 'cement' ? jointsOn(unit, 1).joints : [],
+        dryJoints: unit.way === 'cement' ? 0 : 1,
+        takes_m: 0,
+        known: 'standard',
+      },
+      bank.count,
+      path,
+    );
+  if (unit?.way === 'barb')
+    put(
+      g.bag,
+      {
+        part: `clamp-${unit.pipe.nominal}`,
+        label: `Hose clamp for ${sizeText(unit.pipe.nominal, unit.base)} tube`,
+        kind: 'clamp',
+        joints: [],
+        takes_m: 0,
+        known: 'standard',
+      },
+      bank.count,
+      path,
+    );
+  addNipples(g, bank, header.spacing_m, tee, pipe, path, `${name}, ${word}`);
+  for (const end of ['first', 'last'] as const)
+    if (!header.joined.includes(end))
+      addSpareEnd(
+        g,
+        bank,
+        which,
+        end,
+        header.leadIn_m,
+        tee,
+        pipe,
+        path,
+        `${name}, ${word}`,
+        endTap(which, end),
+      );
+  return { pipe, tee };
+}
+
+function addNipples(
+  g: Gathering,
+  bank: Bank,
+  pitch_m: number,
+  tee: HeaderTee,
+  pipe: Joinable,
+  path: string,
+  label: string,
+): void {
+  if (bank.count < 2) return;
+  const nipple = nippleLength(pitch_m, tee.run_m);
+  const least = leastPitch({ takeOff_m: tee.run_m, socket_m: tee.runSocket_m });
+  if (nipple < 2 * tee.runSocket_m - 1e-5)
+    notice(g.bag, {
+      code: 'build-pitch-too-small',
+      severity: 'damage',
+      path: path.replace(/\/(supply|gather)$/, '/pitch_m'),
+      message: `${label}: at a pitch of ${mm1(pitch_m)} the nipple between two tees would be ${mm1(nipple)}; it has to fill two sockets of ${mm1(tee.runSocket_m)}. The tees meet at ${mm1(least)}.`,
+      remedy: `Pitch at least ${mm1(Math.ceil(least * 1e4) / 1e4)}, a smaller header, or nested passes at that pitch. Measure your own tees first: G and S decide.`,
+    });
+  const cut = Math.max(nipple, 1e-3);
+  g.bag.taken_m += (pitch_m - cut) * (bank.count - 1);
+  g.bag.pieces.push({
+    pipe: pipe.pipe.id,
+    length_m: cut,
+    count: bank.count - 1,
+    use: 'nipple',
+    path,
+    label: `Nipple of ${label}`,
+    inFlow: true,
+    onSite: false,
+  });
+}
+
+const mm1 = (v: number): string => `${(v * 1000).toFixed(1)} mm`;
+
+function checkTee(
+  g: Gathering,
+  tee: HeaderTee,
+  header: Joinable,
+  unit: Joinable | null,
+  path: string,
+  label: string,
+): void {
+  if (!tee.made) {
+    const others = tee.others.filter((o) => o !== tee.branchNominal);
+    notice(g.bag, {
+      code: 'build-no-such-tee',
+      severity: 'damage',
+      path,
+      message: `${label}: nobody makes a tee of ${sizeText(header.pipe.nominal, header.base)} with a branch of ${sizeText(tee.branchNominal, header.base)} that the tables know. Its lengths here follow a rule, not a part.`,
+      remedy:
+        others.length > 0
+          ? `With this header choose a tube of ${others.map((o) => sizeText(o, header.base)).join(', ')}; or change the header; or measure the tee that you have.`
+          : 'Choose another header size, or measure the tee that you have.',
+    });
+  }
+  if (tee.adapter && unit && unit.way === 'cement')
+    notice(g.bag, {
+      code: 'build-two-systems',
+      severity: 'unsure',
+      path,
+      message: `${label}: ${header.pipe.label} and ${unit.pipe.label} are of two kinds; each tube needs a transition fitting at each end.`,
+      remedy: 'Take header and tube from one system where you can.',
+    });
+}
+
+/** Water stands in a capped end: its pipe is bought but never flows. */
+function addSpareEnd(
+  g: Gathering,
+  bank: Bank,
+  which: 'supply' | 'gather',
+  end: HeaderEnd,
+  leadIn_m: number,
+  tee: HeaderTee,
+  pipe: Joinable,
+  path: string,
+  label: string,
+  tap: EndTap | undefined,
+): void {
+  g.bag.pieces.push({
+    pipe: pipe.pipe.id,
+    length_m: Math.max(leadIn_m - tee.run_m, tee.runSocket_m + pipe.socket_m),
+    count: 1,
+    use: 'stub',
+    path,
+    label: `End stub of ${label}`,
+    inFlow: false,
+    onSite: false,
+  });
+  if (tap) {
+    const nominal = pipe.pipe.nominal;
+    put(
+      g.bag,
+      {
+        part: `endReducer-${nominal}`,
+        label: `Reducing coupling for a ${tap.purpose === 'airVent' || tap.purpose === 'vacuumBreaker' ? 'vent' : 'cock'}, ${sizeText(nominal, pipe.base)}`,
+        kind: 'reducer',
+        joints: [...jointsOn(pipe, 1).joints, { nominal: pipe.base === 'metric' ? '20' : '1/2', count: 1 }],
+        dryJoints: jointsOn(pipe, 1).dryJoints,
+        takes_m: 0,
+        known: 'standard',
+      },
+      1,
+      path,
+    );
+    tapParts(g, pipe, tap.purpose, tap.path);
+    return;
+  }
+  const header = bank.kind === 'rated' ? undefined : bank[which];
+  const spare = end === 'first' ? header?.spareFirst : header?.spareLast;
+  if (spare === 'valve') put(g.bag, { ...valveOf(pipe, 'ball'), joints: jointsOn(pipe, 1).joints }, 1, path);
+  else put(g.bag, cap(pipe), 1, path);
+}

@@ -1,0 +1,280 @@
+import { findSocket, findTee, type ReducingTee, reducingTees } from '@sunlap/data/fittings';
+import { inchSizeOf } from '@sunlap/data/nominalSizes';
+import { type FittingSystem, findPipe, findPipeFamily, type Pipe } from '@sunlap/data/pipes';
+import type { MeasuredPart } from './options';
+
+/** How a pipe is joined: cemented, over a barb with a clamp, or pushed in. */
+export type JointWay = 'cement' | 'barb' | 'push';
+
+/** A pipe with what joins it. */
+export interface Joinable {
+  readonly pipe: Pipe;
+  readonly way: JointWay;
+  /** Pipes of one base fit each other's fittings. */
+  readonly base: 'ips' | 'metric' | 'cpvc' | 'copperSize' | 'insert' | 'metricPe';
+  readonly system?: FittingSystem;
+  /** G of elbow and equal tee, of a 45° elbow, S, and the gap in a coupling and a union [m]. */
+  readonly elbow_m: number;
+  readonly elbow45_m: number;
+  readonly socket_m: number;
+  readonly coupling_m: number;
+  readonly union_m: number;
+  readonly known: string;
+}
+
+const SIXTEENTH_M = 0.0015875;
+/** A union is longer inside than a coupling by its seat and nut [m]; judgement, measure yours. */
+const UNION_EXTRA_M = 0.008;
+
+/** Joints of a pipe; undefined for a designation that no table has. */
+export function joinableOf(id: string): Joinable | undefined {
+  const pipe = findPipe(id);
+  if (!pipe) return undefined;
+  const family = findPipeFamily(pipe.family)!;
+  const socket = family.fittings && findSocket(family.fittings, pipe.nominal);
+  if (family.fittings && socket) {
+    return {
+      pipe,
+      way: 'cement',
+      base: family.fittings === 'metric' ? 'metric' : 'ips',
+      system: family.fittings,
+      elbow_m: socket.takeOff90_m,
+      elbow45_m: socket.takeOff45_m,
+      socket_m: socket.socket_m,
+      coupling_m: socket.couplingGap_m,
+      union_m: socket.couplingGap_m + UNION_EXTRA_M,
+      known: socket.known,
+    };
+  }
+  const od = pipe.od_m;
+  if (pipe.family === 'cpvc-cts') {
+    // ASTM D2846: sockets of 0.8 outside diameters, from memory; take-off by the rule of the inch fittings
+    return shape(pipe, 'cement', 'cpvc', od / 2 + SIXTEENTH_M, 0.8 * od, 0.0024, 'from memory');
+  }
+  if (pipe.family === 'pex-cts')
+    return shape(pipe, 'push', 'copperSize', 0.75 * od, 1.1 * od, 0.003, 'judgement');
+  if (pipe.family.startsWith('pe100'))
+    return shape(pipe, 'push', 'metricPe', 0.9 * od, 1.3 * od, 0.004, 'judgement');
+  if (pipe.material === 'HDPE' || pipe.material === 'LDPE')
+    return shape(pipe, 'barb', 'insert', 0.75 * od, 1.2 * od, 0.003, 'judgement');
+  // PVC whose size the socket table lacks
+  return shape(
+    pipe,
+    'cement',
+    family.fittings === 'metric' ? 'metric' : 'ips',
+    od / 2 + SIXTEENTH_M,
+    0.6 * od,
+    0.003,
+    'judgement',
+  );
+}
+
+function shape(
+  pipe: Pipe,
+  way: JointWay,
+  base: Joinable['base'],
+  elbow_m: number,
+  socket_m: number,
+  coupling_m: number,
+  known: string,
+): Joinable {
+  return {
+    pipe,
+    way,
+    base,
+    elbow_m,
+    elbow45_m: elbow_m / 2,
+    socket_m,
+    coupling_m,
+    union_m: coupling_m + UNION_EXTRA_M,
+    known,
+  };
+}
+
+/** A header tee and what its branch needs to take the tube. */
+export interface HeaderTee {
+  readonly part: string;
+  readonly label: string;
+  /** G and S along the run and towards the branch [m]. */
+  readonly run_m: number;
+  readonly runSocket_m: number;
+  readonly branch_m: number;
+  readonly branchSocket_m: number;
+  readonly branchNominal: string;
+  readonly known: string;
+  /** Between branch and tube where they are of different kinds. */
+  readonly adapter?: { readonly part: string; readonly label: string };
+  /** No such tee is in the tables: dimensions by the rule, and a notice. */
+  readonly made: boolean;
+  /** Branches that are made for this header, for the notice. */
+  readonly others: readonly string[];
+}
+
+const METRIC_OF_INCH: Readonly<Record<string, string>> = {
+  '3/8': '16',
+  '1/2': '20',
+  '3/4': '25',
+  '1': '32',
+  '1-1/4': '40',
+  '1-1/2': '50',
+  '2': '63',
+};
+
+/** In the words of the trade, with its unit. */
+export function sizeText(nominal: string, base: Joinable['base'] | 'any' = 'any'): string {
+  if (/id$/.test(nominal)) return `${nominal.slice(0, -2)} mm bore`;
+  const metric = base === 'metric' || base === 'metricPe' || (!nominal.includes('/') && Number(nominal) > 6);
+  return `${nominal} ${metric ? 'mm' : 'in'}`;
+}
+
+/**
+ * Tee of a header for a tube. Cemented pairs come from the tables; a tube of another kind gets the next branch size
+ * that is made and an adapter.
+ */
+export function headerTee(
+  header: Joinable,
+  tube: Joinable,
+  measured: Readonly<Record<string, MeasuredPart>> = {},
+): HeaderTee {
+  const h = header.pipe.nominal;
+  const t = tube.pipe.nominal;
+  if (header.base === tube.base && header.system === undefined) {
+    const reducing = h !== t;
+    const word = header.way === 'cement' ? 'CPVC tee' : header.way === 'barb' ? 'Barbed tee' : 'Push-fit tee';
+    const code = header.base === 'cpvc' ? 'cpvcTee' : header.way === 'barb' ? 'barbTee' : 'pushTee';
+    return withMeasured(
+      {
+        part: `${code}-${h}${reducing ? `x${t}` : ''}`,
+        label: `${word}, ${h}${reducing ? ` × ${sizeText(t, header.base)}` : ` ${unitOf(h, header.base)}`}`,
+        run_m: reducing ? tube.elbow_m : header.elbow_m,
+        runSocket_m: header.socket_m,
+        branch_m: header.pipe.od_m / 2 + SIXTEENTH_M,
+        branchSocket_m: tube.socket_m,
+        branchNominal: t,
+        known: header.known,
+        made: tube.pipe.od_m <= header.pipe.od_m + 1e-6,
+        others: [],
+      },
+      measured,
+    );
+  }
+  const system = header.system;
+  const others = system === undefined ? [] : branchesOf(system, h);
+  if (header.base === tube.base) {
+    const row = system === undefined ? undefined : teeOf(system, h, t);
+    if (row) return withMeasured(fromRow(row, h, t, header), measured);
+    return withMeasured(byRule(header, tube, t, others), measured);
+  }
+  // another kind of tube: the next branch that is made, and an adapter
+  const wanted = candidates(header, tube);
+  for (const branch of wanted) {
+    const row = system === undefined ? undefined : teeOf(system, h, branch);
+    if (row)
+      return withMeasured({ ...fromRow(row, h, branch, header), adapter: adapterOf(branch, tube) }, measured);
+  }
+  const branch = wanted[0] ?? t;
+  return withMeasured(
+    { ...byRule(header, tube, branch, others), adapter: adapterOf(branch, tube) },
+    measured,
+  );
+}
+
+function unitOf(nominal: string, base: Joinable['base']): string {
+  return sizeText(nominal, base).slice(nominal.length + 1);
+}
+
+function teeOf(system: FittingSystem, run: string, branch: string): ReducingTee | undefined {
+  const own = findTee(system, run, branch);
+  if (own || system !== 'ips-sch80') return own;
+  // sch 80 mouldings: the take-offs of sch 40 with the deeper sockets
+  const forty = findTee('ips-sch40', run, branch);
+  const [r, b] = [findSocket('ips-sch80', run), findSocket('ips-sch80', branch)];
+  return forty && r && b
+    ? { ...forty, system, socketRun_m: r.socket_m, socketBranch_m: b.socket_m, known: 'derived' }
+    : undefined;
+}
+
+function branchesOf(system: FittingSystem, run: string): string[] {
+  const base = system === 'ips-sch80' ? 'ips-sch40' : system;
+  return [
+    ...reducingTees.filter((row) => row.system === base && row.run === run).map((row) => row.branch),
+    run,
+  ];
+}
+
+function candidates(header: Joinable, tube: Joinable): string[] {
+  const own =
+    header.base === 'metric'
+      ? /^\d+$/.test(tube.pipe.nominal) && Number(tube.pipe.nominal) > 6
+        ? tube.pipe.nominal
+        : METRIC_OF_INCH[inchSizeOf(tube.pipe.nominal) ?? '']
+      : inchSizeOf(tube.pipe.nominal);
+  const ladder =
+    header.base === 'metric'
+      ? ['16', '20', '25', '32', '40', '50', '63']
+      : ['3/8', '1/2', '3/4', '1', '1-1/4', '1-1/2', '2'];
+  const from = ladder.indexOf(own ?? '');
+  return from < 0 ? ladder : ladder.slice(from);
+}
+
+function adapterOf(branch: string, tube: Joinable): { part: string; label: string } {
+  const t = tube.pipe.nominal;
+  const word =
+    tube.way === 'barb'
+      ? 'Barbed adapter'
+      : tube.way === 'push'
+        ? 'Push-fit adapter'
+        : tube.base === 'cpvc'
+          ? 'CPVC transition'
+          : 'Transition between inch and metric';
+  return {
+    part: `${tube.way === 'barb' ? 'barbAdapter' : tube.way === 'push' ? 'pushAdapter' : 'transition'}-${branch}x${t}`,
+    label: `${word}, ${sizeText(branch)} to ${sizeText(t, tube.base)}`,
+  };
+}
+
+function fromRow(row: ReducingTee, h: string, branch: string, header: Joinable): HeaderTee {
+  const reducing = h !== branch;
+  return {
+    part: reducing ? `reducingTee-${h}x${branch}` : `tee-${h}`,
+    label: reducing
+      ? `Reducing tee, ${h} × ${sizeText(branch, header.base)}`
+      : `Tee, ${sizeText(h, header.base)}`,
+    run_m: row.takeOffRun_m,
+    runSocket_m: row.socketRun_m,
+    branch_m: row.takeOffBranch_m,
+    branchSocket_m: row.socketBranch_m,
+    branchNominal: branch,
+    known: row.known,
+    made: true,
+    others: [],
+  };
+}
+
+function byRule(header: Joinable, tube: Joinable, branch: string, others: readonly string[]): HeaderTee {
+  const h = header.pipe.nominal;
+  return {
+    part: h === branch ? `tee-${h}` : `reducingTee-${h}x${branch}`,
+    label: `Tee, ${h} × ${sizeText(branch, header.base)}`,
+    run_m: tube.pipe.od_m / 2 + SIXTEENTH_M,
+    runSocket_m: header.socket_m,
+    branch_m: header.pipe.od_m / 2 + SIXTEENTH_M,
+    branchSocket_m: tube.socket_m,
+    branchNominal: branch,
+    known: 'derived',
+    made: false,
+    others,
+  };
+}
+
+function withMeasured(tee: HeaderTee, measured: Readonly<Record<string, MeasuredPart>>): HeaderTee {
+  const own = measured[tee.part];
+  if (!own) return tee;
+  return {
+    ...tee,
+    run_m: own.takeOff_m ?? tee.run_m,
+    runSocket_m: own.socket_m ?? tee.runSocket_m,
+    branch_m: own.branchTakeOff_m ?? tee.branch_m,
+    known: 'measured',
+  };
+}

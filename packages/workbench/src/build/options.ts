@@ -1,0 +1,58 @@
+import type { CutProgramSolver } from '@sunlap/engine/building/cutting-types';
+
+/** G and S of a part as a person measured them [m]. */
+export interface MeasuredPart {
+  readonly takeOff_m?: number;
+  readonly socket_m?: number;
+  /** Of a tee, towards its branch. */
+  readonly branchTakeOff_m?: number;
+}
+
+export interface BuildOptions {
+  /** `heater`: what a pool that runs already still needs; `all`: suctions, pump side and pool return too. */
+  readonly scope?: 'heater' | 'all';
+  /** How pipes longer than the stock are joined; `none` asks for a notice instead. */
+  readonly join?: 'coupling' | 'bell' | 'none';
+  /** Unions where a section meets its feed and its return. */
+  readonly unions?: boolean;
+  /** By part, e.g. `reducingTee-1-1/2x1/2`. */
+  readonly measured?: Readonly<Record<string, MeasuredPart>>;
+  readonly tool?: 'ratchet' | 'handSaw' | 'chopSaw';
+  /** Share of small parts bought on top [–]. */
+  readonly spares?: number;
+  /** Cement added for cans that skin over [–]. */
+  readonly cementWaste?: number;
+  readonly primer?: boolean;
+  /** Air on the days of gluing, the coldest day, and the hottest calm day [°C]. */
+  readonly glueAir_C?: number;
+  readonly coldest_C?: number;
+  readonly hottest_C?: number;
+  /** Gust that the person asks about [m/s]. */
+  readonly gust_ms?: number;
+  /** Proves cutting plans; see `loadIntegerSolver`. */
+  readonly solver?: CutProgramSolver;
+}
+
+/** Width of a cut [m]; common practice. */
+export const KERF_M = { ratchet: 0, handSaw: 0.001, chopSaw: 0.003 } as const;
+
+export type CompleteOptions = Required<Omit<BuildOptions, 'solver'>> & Pick<BuildOptions, 'solver'>;
+
+/** Options with every usual value filled in. */
+export function completeOptions(options: BuildOptions): CompleteOptions {
+  return {
+    scope: 'heater',
+    join: 'coupling',
+    unions: true,
+    measured: {},
+    tool: 'handSaw',
+    spares: 0.05,
+    cementWaste: 0.4,
+    primer: true,
+    glueAir_C: 20,
+    coldest_C: -10,
+    hottest_C: 35,
+    gust_ms: 40,
+    ...options,
+  };
+}

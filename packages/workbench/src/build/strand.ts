@@ -1,0 +1,258 @@
+import { splitPipe } from '@sunlap/engine/building/parts-split';
+import { type Bag, type Joints, notice, type PartKind, type PieceUse } from './bag';
+import { type Joinable, joinableOf, sizeText } from './joints';
+import type { CompleteOptions } from './options';
+
+/** What every part of the gathering needs to know. */
+export interface Gathering {
+  readonly bag: Bag;
+  readonly options: CompleteOptions;
+  /** Longest stick or coil that can be bought. */
+  longest_m(pipe: string): number;
+}
+
+interface Segment {
+  centre_m: number;
+  takes_m: number;
+  /** Its length may be changed against other flexible ones: the file does not place its corners. */
+  flexible: boolean;
+  inFlow: boolean;
+  use: PieceUse;
+  path: string;
+  label: string;
+}
+
+/**
+ * Pipe of one size from one fitting to another, with what sits between. Centre-line lengths go in; at the end each
+ * segment between fittings becomes a cut: its centre line less what sits in the fittings at both ends.
+ */
+export interface Strand {
+  readonly pipe: Joinable;
+  readonly flexible: boolean;
+  add(
+    length_m: number,
+    piece: { use: PieceUse; path: string; label: string; flexible: boolean; inFlow?: boolean },
+  ): void;
+  /** A fitting in line: ends a segment and begins the next. `takes_m` is of the whole fitting. */
+  inline(part: FittingSpec, count: number, path: string): void;
+  end(takes_m: number): void;
+}
+
+export interface FittingSpec {
+  readonly part: string;
+  readonly label: string;
+  readonly kind: PartKind;
+  readonly joints: readonly Joints[];
+  readonly dryJoints?: number;
+  readonly takes_m: number;
+  readonly known: string;
+}
+
+export function put(bag: Bag, spec: FittingSpec, count: number, path: string): void {
+  if (!(count > 0)) return;
+  const { part, label, kind, joints, dryJoints = 0, known } = spec;
+  bag.fittings.push({ part, label, kind, count, path, joints, dryJoints, known });
+}
+
+/** Joints of a fitting on one pipe: glued where that is its way. */
+export function jointsOn(pipe: Joinable, count: number): { joints: Joints[]; dryJoints: number } {
+  return pipe.way === 'cement'
+    ? { joints: [{ nominal: pipe.pipe.nominal, count }], dryJoints: 0 }
+    : { joints: [], dryJoints: count };
+}
+
+/** Fitting of one size for one pipe: `elbow90-1/2`, or `barbElbow90-…` where it is not cemented. */
+export function simpleFitting(
+  kind: PartKind,
+  pipe: Joinable,
+  sockets: number,
+  takes_m: number,
+  word: string,
+): FittingSpec {
+  const prefix =
+    pipe.base === 'cpvc' ? 'cpvc-' : pipe.way === 'barb' ? 'barb-' : pipe.way === 'push' ? 'push-' : '';
+  const kindWord =
+    pipe.base === 'cpvc' ? 'CPVC ' : pipe.way === 'barb' ? 'Barbed ' : pipe.way === 'push' ? 'Push-fit ' : '';
+  return {
+    part: `${prefix}${kind}-${pipe.pipe.nominal}`,
+    label: `${kindWord}${kindWord ? word.toLowerCase() : word}, ${sizeText(pipe.pipe.nominal, pipe.base)}`,
+    kind,
+    ...jointsOn(pipe, sockets),
+    takes_m,
+    known: pipe.known,
+  };
+}
+
+export const elbow = (pipe: Joinable): FittingSpec =>
+  simpleFitting('elbow90', pipe, 2, 2 * pipe.elbow_m, 'Elbow 90°');
+export const equalTee = (pipe: Joinable): FittingSpec => simpleFitting('tee', pipe, 3, 0, 'Tee');
+export const cap = (pipe: Joinable): FittingSpec => simpleFitting('cap', pipe, 1, 0, 'Cap');
+export const coupling = (pipe: Joinable): FittingSpec =>
+  simpleFitting('coupling', pipe, 2, pipe.coupling_m, 'Coupling');
+export const union = (pipe: Joinable): FittingSpec => simpleFitting('union', pipe, 2, pipe.union_m, 'Union');
+
+/** @param start_m what sits in the fitting that it begins in */
+export function startStrand(g: Gathering, pipe: Joinable, start_m: number): Strand {
+  const segments: Segment[] = [];
+  let pending = start_m;
+  const last = (): Segment | undefined => segments[segments.length - 1];
+  let open = false;
+  return {
+    pipe,
+    get flexible() {
+      return open && (last()?.flexible ?? false);
+    },
+    add(length_m, piece) {
+      const segment = last();
+      if (open && segment && segment.inFlow === (piece.inFlow ?? true)) {
+        segment.centre_m += length_m;
+        segment.flexible ||= piece.flexible;
+        return;
+      }
+      segments.push({ inFlow: true, ...piece, centre_m: length_m, takes_m: pending });
+      pending = 0;
+      open = true;
+    },
+    inline(part, count, path) {
+      for (let k = 0; k < count; k++) {
+        const segment = last();
+        if (open && segment) {
+          segment.takes_m += part.takes_m / 2;
+          segments.push({ ...segment, centre_m: 0, takes_m: part.takes_m / 2 });
+        } else pending += part.takes_m;
+      }
+      put(g.bag, part, count, path);
+    },
+    end(takes_m) {
+      const segment = last();
+      if (!segment) return;
+      segment.takes_m += takes_m;
+      for (const s of segments) if (s.inFlow) g.bag.taken_m += s.takes_m;
+      cutStrand(g, pipe, segments);
+      open = false;
+    },
+  };
+}
+
+function cutStrand(g: Gathering, pipe: Joinable, segments: readonly Segment[]): void {
+  const least = 2 * pipe.socket_m;
+  const cuts = segments.map((s) => s.centre_m - s.takes_m);
+  const flexible = segments.flatMap((s, i) => (s.flexible ? [i] : []));
+  let spare = flexible.reduce((sum, i) => sum + cuts[i], 0);
+  segments.forEach((s, i) => {
+    if (s.flexible || cuts[i] >= least - 1e-9) return;
+    const lacking = least - cuts[i];
+    cuts[i] = least;
+    if (flexible.length > 0) {
+      spare -= lacking;
+      return;
+    }
+    g.bag.grown_m += lacking;
+    notice(g.bag, {
+      code: 'build-no-room',
+      severity: 'unsure',
+      path: s.path,
+      message: `${s.label}: the drawing leaves ${mm(least - lacking)} between two fittings; the shortest pipe that fills both sockets is ${mm(least)}. The list has the pipe that is needed.`,
+      remedy: `Draw ${mm(lacking)} more room here: a longer lead-in, or the banks further apart.`,
+    });
+  });
+  if (flexible.length > 0) {
+    let each = spare / flexible.length;
+    if (each < least - 1e-9) {
+      const lacking = (least - each) * flexible.length;
+      const s = segments[flexible[0]];
+      g.bag.grown_m += lacking;
+      notice(g.bag, {
+        code: 'build-no-room',
+        severity: 'unsure',
+        path: s.path,
+        message: `${s.label}: its fittings leave ${mm(Math.max(0, spare))} of pipe for ${flexible.length} pieces of at least ${mm(least)}. The list has the pipe that is needed.`,
+        remedy: `Lengthen it by ${mm(lacking)}, or use fewer fittings.`,
+      });
+      each = least;
+    }
+    for (const i of flexible) cuts[i] = each;
+  }
+  segments.forEach((s, i) => {
+    cutPipe(g, pipe, cuts[i], 1, {
+      use: s.use,
+      path: s.path,
+      label: s.label,
+      inFlow: s.inFlow,
+      onSite: s.flexible,
+    });
+  });
+}
+
+/** A pipe, in several pieces with couplings where the stock is too short. */
+export function cutPipe(
+  g: Gathering,
+  pipe: Joinable,
+  length_m: number,
+  count: number,
+  about: { use: PieceUse; path: string; label: string; inFlow: boolean; onSite: boolean },
+  options: { supports_m?: readonly number[]; stagger_m?: number } = {},
+): void {
+  const stock = g.longest_m(pipe.pipe.id);
+  const { join } = g.options;
+  if (length_m <= stock + 1e-9 || join === 'none') {
+    if (length_m > stock + 1e-9)
+      notice(g.bag, {
+        code: 'build-longer-than-stock',
+        severity: 'damage',
+        path: about.path,
+        message: `${about.label} is ${metres(length_m)}, the longest ${pipe.pipe.label} that can be had is ${metres(stock)}, and joining is switched off.`,
+        remedy: `Allow couplings or bell ends, shorten it to ${metres(stock)}, or name a longer stock length with its price.`,
+      });
+    g.bag.pieces.push({ pipe: pipe.pipe.id, length_m, count, ...about });
+    return;
+  }
+  const bell = join === 'bell' && pipe.way === 'cement';
+  const gap = bell ? 0 : pipe.coupling_m;
+  const least = Math.min(2 * pipe.socket_m, stock / 2);
+  // neighbours start with a shorter stick, so that their joints do not lie in one line
+  const halves = options.stagger_m ? [Math.ceil(count / 2), Math.floor(count / 2)] : [count];
+  halves.forEach((n, k) => {
+    if (n === 0) return;
+    const made = splitPipe(length_m, stock, gap, least, {
+      supports_m: options.supports_m,
+      shift_m: k * (options.stagger_m ?? 0),
+    });
+    for (const cut of made.cuts_m)
+      g.bag.pieces.push({ pipe: pipe.pipe.id, length_m: cut, count: n, ...about });
+    const joints = made.joints_m.length * n;
+    if (about.inFlow) g.bag.taken_m += gap * joints;
+    if (bell)
+      put(
+        g.bag,
+        {
+          part: `bellEnd-${pipe.pipe.nominal}`,
+          label: `Bell end on the stick, ${sizeText(pipe.pipe.nominal, pipe.base)}`,
+          kind: 'coupling',
+          ...jointsOn(pipe, 1),
+          takes_m: 0,
+          known: pipe.known,
+        },
+        joints,
+        about.path,
+      );
+    else put(g.bag, coupling(pipe), joints, about.path);
+  });
+}
+
+export const mm = (v: number): string => `${(v * 1000).toFixed(0)} mm`;
+export const metres = (v: number): string => `${v.toFixed(2)} m`;
+
+/** A pipe's joints; a designation that no table has is named once and stands as half-inch schedule 40. */
+export function joinableOr(g: Gathering, id: string, path: string): Joinable {
+  const found = joinableOf(id);
+  if (found) return found;
+  notice(g.bag, {
+    code: 'build-unknown-pipe',
+    severity: 'unsure',
+    path,
+    message: `No table knows the pipe “${id}”; its parts are counted as for half-inch schedule 40.`,
+    remedy: 'Choose a pipe of the table.',
+  });
+  return joinableOf('pvc-sch40-1/2')!;
+}
