@@ -1,3 +1,4 @@
+import { inletPressure } from '@sunlap/engine/hydraulics/air-pressure';
 import { type PreparedAir, prepareAir } from '@sunlap/engine/hydraulics/air-states';
 import type { AirLayout, AirOptions, AirSolution } from '@sunlap/engine/hydraulics/air-types';
 import { prepareNetwork } from '@sunlap/engine/hydraulics/network';
@@ -33,6 +34,8 @@ export interface LoopSolver {
 /** Rounds of correction for typed suction shares; each brings about two digits. */
 const SHARE_ROUNDS = 12;
 const SHARE_TOLERANCE = 1e-7;
+/** Less than this in every tube is still water [kg/s]. */
+const STILL_KGS = 1e-9;
 
 /**
  * A solver that remembers: factorisations of the layout, the last solution to start from, throttles that held
@@ -60,16 +63,13 @@ export function createLoopSolver(): LoopSolver {
     options: SolveOptions,
     airOptions: AirOptions | undefined,
   ): LoopSolution {
-    const admits = layout.spaces.some((s) => s.inlet !== null);
-    if (!admits && airOptions === undefined) {
-      const network = solvePlain(description, options);
-      return {
-        network,
-        air: null,
-        airTubes: [],
-        converged: network.report.converged,
-        message: network.report.message,
-      };
+    let full: NetworkSolution | null = null;
+    if (airOptions === undefined) {
+      full = solvePlain(description, options);
+      const { converged, message } = full.report;
+      if (!converged || !airEnters(description, layout, full)) {
+        return { network: full, air: null, airTubes: [], converged, message };
+      }
     }
     if (
       air === null ||
@@ -81,6 +81,10 @@ export function createLoopSolver(): LoopSolver {
       air.prepared.update(description);
     }
     const solved = air.prepared.solve({ ...airOptions, solve: options });
+    // states that do not settle say nothing about flows: the loop taken as full is the better picture
+    if (!solved.converged && full) {
+      return { network: full, air: null, airTubes: [], converged: false, message: solved.message };
+    }
     return {
       network: solved.solution,
       air: solved,
@@ -104,6 +108,15 @@ export function createLoopSolver(): LoopSolver {
       return found;
     },
   };
+}
+
+/** Would any place that lets air in do so, were everything full? Still water is left as it stands. */
+function airEnters(description: NetworkDescription, layout: AirLayout, full: NetworkSolution): boolean {
+  const most = layout.tubes.reduce((m, t) => Math.max(m, Math.abs(full.flow_kgs[t.link])), 0);
+  if (!(most > STILL_KGS)) return false;
+  return layout.spaces.some(
+    ({ inlet }) => inlet !== null && inletPressure(description, inlet, full, []) < -inlet.openPressure_Pa,
+  );
 }
 
 /**

@@ -55,7 +55,7 @@ export function heatReport(solved: SolvedHeat): SolverReport {
   const report = {
     converged: solved.converged,
     iterations: solved.rounds,
-    residual: solved.panel.closure,
+    residual: Math.max(solved.panel.closure, solved.sway),
   };
   if (solved.converged) return report;
   const worst = solved.panel.converged

@@ -44,6 +44,7 @@ export function heatNotices(
     ...slugNotices(values, say),
     ...coolingNotices(values, say),
     ...hotReturnNotices(solved, values, say),
+    ...swayNotices(solved),
     ...doubtNotices(project, values, band, say),
   ];
 }
@@ -123,6 +124,19 @@ function hotReturnNotices(solved: SolvedHeat, values: HeatValues, say: Say): Not
       path: '/loop/pump/speed',
       message: `The water comes back ${say(values.rise_K, 'temperatureDifference')} warmer. A hotter return is not more heat: with half as much flow again it would be ${say((more.outlet_C ?? values.inlet_C) - values.inlet_C, 'temperatureDifference')} warmer and bring ${say(gain, 'heatRate')} more.`,
       remedy: 'Send more water through the collector.',
+    },
+  ];
+}
+
+function swayNotices(solved: SolvedHeat): Notice[] {
+  if (!(solved.sway > 0)) return [];
+  return [
+    {
+      code: 'slow-tubes-sway',
+      severity: 'unsure',
+      path: '/collector',
+      message: `Some tubes run so slowly that warm water's own drive moves them as much as the pump does; their flow sways and the heat with it, by about ${(100 * solved.sway).toPrecision(1)} %.`,
+      remedy: 'Send more water through the collector, or use fewer tubes side by side.',
     },
   ];
 }

@@ -12,11 +12,17 @@ import { type FlowOptions, type SolvedFlow, solveFlow } from '../flow/flow-basic
 import { createLoopSolver, type LoopSolver } from '../flow/solver';
 
 /** Rounds of flow and heat in turn; two or three are usual. */
-const MOST_ROUNDS = 14;
-/** Rounds after which new densities are only half taken: still water in the sun can swing. */
-const STEADY_ROUNDS = 4;
+const MOST_ROUNDS = 12;
+/** The same where tubes run part-full: each round then costs many solutions, and the states decide. */
+const PART_FULL_ROUNDS = 2;
+/** Share of a round's new densities that is taken: slow tubes in the sun swing when they are taken whole. */
+const TAKEN = [1, 1, 0.5, 0.5, 0.5, 0.35];
 /** Change of any flow over the largest, and of heat over itself, at which the two agree. */
-const SETTLED = 1e-6;
+const SETTLED = 1e-4;
+/** Change of heat that is let pass when warm water's own drive keeps slow tubes swaying. */
+const SWAYS = 0.005;
+/** Less than this through the collector is still water: what circles inside it by itself is left out [kg/s]. */
+const STILL_KGS = 1e-6;
 
 /** Keeps the layout of heat and the solver of flow while only numbers change. */
 export interface HeatCache {
@@ -40,6 +46,11 @@ export interface SolvedHeat {
   readonly elementFlow_kgs: Float64Array;
   readonly converged: boolean;
   readonly rounds: number;
+  /**
+   * Change of heat in the last round over itself: 0 when flow and heat agree. Above it slow tubes sway, because
+   * warm water drives them about as much as the pump does.
+   */
+  readonly sway: number;
 }
 
 export interface SolveHeatOptions extends FlowOptions {
@@ -68,17 +79,20 @@ export function solveHeat(
   const viscosity = new Float64Array(links).fill(waterViscosity(liquid(water_C)));
   let panel: PanelSolution | null = null;
   let elementFlow = elementFlows(layout, flow);
-  let settled = false;
+  let sway = 0;
   let rounds = 0;
-  while (!settled && rounds < MOST_ROUNDS) {
-    rounds++;
+  const most = flow.solution.air && flow.solution.air.solves > 3 ? PART_FULL_ROUNDS : MOST_ROUNDS;
+  let settled = false;
+  while (!settled && rounds < most) {
     const next = solvePanel(layout.panel, elementFlow, water_C, conditions.panel, {
       laminarGain: light.laminarGain,
     });
-    const heatSettled =
-      panel !== null && Math.abs(next.heat_W - panel.heat_W) <= SETTLED * Math.max(1, Math.abs(next.heat_W));
+    sway = panel === null ? 0 : Math.abs(next.heat_W - panel.heat_W) / Math.max(10, Math.abs(next.heat_W));
+    const first = panel === null;
     panel = next;
-    const share = rounds > STEADY_ROUNDS ? 0.5 : 1;
+    rounds++;
+    if (next.massFlow_kgs < STILL_KGS) break;
+    const share = TAKEN[Math.min(rounds, TAKEN.length) - 1];
     for (let e = 0; e < layout.links.length; e++) {
       const t = liquid(next.elementMean_C[e]);
       const l = layout.links[e];
@@ -90,16 +104,26 @@ export function solveHeat(
     const before = elementFlow;
     flow = { ...flow, assembled, solution };
     elementFlow = elementFlows(layout, flow);
-    settled = (heatSettled || rounds === 1) && sameFlows(before, elementFlow);
+    settled = (first || sway <= SETTLED) && sameFlows(before, elementFlow);
   }
+  // the last word is heat's, at the flows that are reported
+  if (panel === null || panel.massFlow_kgs >= STILL_KGS) {
+    const last = solvePanel(layout.panel, elementFlow, water_C, conditions.panel, {
+      laminarGain: light.laminarGain,
+    });
+    if (panel !== null) sway = Math.abs(last.heat_W - panel.heat_W) / Math.max(10, Math.abs(last.heat_W));
+    panel = last;
+  }
+  const still = panel.massFlow_kgs < STILL_KGS;
   return {
     flow,
     layout,
     conditions,
-    panel: panel!,
+    panel,
     elementFlow_kgs: elementFlow,
-    converged: settled && flow.solution.converged && panel!.converged,
+    converged: flow.solution.converged && (still || (panel.converged && sway <= SWAYS)),
     rounds,
+    sway: still || settled ? 0 : sway,
   };
 }
 
