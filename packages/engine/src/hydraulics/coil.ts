@@ -12,7 +12,7 @@ const BRIDGE = 0.1;
  * @param boreRatio D/Dcoil [–], 0…0.5
  * @returns Reynolds number where laminar flow ends [–]
  * @throws {DomainError} outside that range
- * @example coilCriticalReynolds(0.05) // 7668.1
+ * @example coilCriticalReynolds(0.05) // 7668.32
  */
 export function coilCriticalReynolds(boreRatio: number): number {
   if (!(boreRatio > 0 && boreRatio <= 0.5))
@@ -29,7 +29,7 @@ export function coilCriticalReynolds(boreRatio: number): number {
  * @param relRoughness ε/D [–], 0…0.05
  * @param boreRatio    D/Dcoil [–], 0…0.5
  * @throws {DomainError} outside those ranges
- * @example frictionFactorCoil(1000, 0, 0.05) // 0.1289 (64/Re gives 0.064)
+ * @example frictionFactorCoil(1000, 0, 0.05) // 0.128355 (64/Re gives 0.064)
  */
 export function frictionFactorCoil(re: number, relRoughness: number, boreRatio: number): number {
   checkFriction(re, relRoughness);
