@@ -38,6 +38,8 @@ export interface CollectorLinks {
   readonly sections: readonly SectionLinks[];
   /** Longest way through, hand-overs and pipes included [m]. */
   readonly length_m: number;
+  /** Of the header or pipe by which water leaves; null when nothing is plumbed. */
+  readonly bore_m: number | null;
 }
 
 /**
@@ -76,6 +78,7 @@ export function addCollector(
     banks: context.banks,
     sections: context.sections,
     length_m: end.distance_m - distance_m,
+    bore_m: end.bore_m,
   };
 }
 

@@ -104,7 +104,12 @@ export function assembleNetwork(
     collector.plumbing.before === undefined ? inletHeight_m(collector.plumbing, collector, geometry) : null;
   const feed = follow(draft, loop.feed, tables, ways.through, 'through', '/loop/feed', feedHeight, null);
   const inside = addCollector(draft, collector, geometry, tables, feed.node, feed.distance_m);
-  const atOutlet: PathEnd = { ...feed, node: inside.outNode, distance_m: feed.distance_m + inside.length_m };
+  const atOutlet: PathEnd = {
+    ...feed,
+    node: inside.outNode,
+    distance_m: feed.distance_m + inside.length_m,
+    bore_m: inside.bore_m ?? feed.bore_m,
+  };
   draft.pieces.push({
     id: 'collector',
     name: 'Collector',

@@ -73,6 +73,11 @@ function inlets(assembled: AssembledNetwork, project: Pick<Project, 'loop'>): Pl
   return out;
 }
 
+/** Where air may stand, and by space the inlet that a mouth in the air becomes when water leaves it too slowly. */
+export interface LoopAir extends AirLayout {
+  readonly climbing: readonly (AirInlet | null)[];
+}
+
 /**
  * Where air may stand in the collector: every gathering header is a space. Those that lead to the return share
  * what lets air in: a breaker or vent of their own, one on the return pipe or on a header that lies as high,
@@ -81,7 +86,7 @@ function inlets(assembled: AssembledNetwork, project: Pick<Project, 'loop'>): Pl
 export function airLayout(
   assembled: AssembledNetwork,
   project: Pick<Project, 'collector' | 'loop'>,
-): AirLayout {
+): LoopAir {
   const { collector } = project;
   const leg = downLeg(assembled);
   const found = inlets(assembled, project);
@@ -93,7 +98,9 @@ export function airLayout(
     for (const node of [...bank.gatherTees, ...bank.outNodes]) ends.add(node);
   }
   const spaces: AirSpace[] = [];
+  const climbing: (AirInlet | null)[] = [];
   const tubes: AirTube[] = [];
+  const mouth = found.find((inlet) => inlet.kind === 'openOutlet');
   for (const bank of assembled.banks) {
     if (!bank) continue;
     const section = collector.sections[bank.section];
@@ -109,6 +116,11 @@ export function airLayout(
       inlet: own ?? shared ?? null,
       downLeg: atEnd ? leg : null,
     });
+    // a mouth in the air under the header: air climbs the return when the water is too slow to fill it
+    const under = atEnd && mouth && !own && !shared && bank.outNodes.length > 0;
+    climbing.push(
+      under ? { kind: 'openOutlet', node: bank.outNodes[0], elevation_m: height, openPressure_Pa: 0 } : null,
+    );
     const blocked = new Set(spec.blocked ?? []);
     const airBound = new Set(spec.airBound ?? []);
     const series = bank.supplyTees.length === 0 && spec.kind !== 'tubes' && spec.join === 'series';
@@ -127,7 +139,7 @@ export function airLayout(
       });
     });
   }
-  return { tubes, spaces };
+  return { tubes, spaces, climbing };
 }
 
 function isLast(bank: BankLinks, collector: Collector, last: ReadonlySet<string>): boolean {

@@ -13,8 +13,8 @@ const WORTH_A_NOTICE = 0.02;
 /** What keeps a tube without water, and what mends it. */
 const DRY: Record<Exclude<AirCause, 'none' | 'marked'>, { why: string; remedy: string }> = {
   openOutlet: {
-    why: 'the outlet lies open to the air above them, so the return cannot pull as a siphon and water must be lifted to each tube',
-    remedy: 'Bring the outlet under water, raise the pump speed, or send less water past the collector.',
+    why: 'the outlet lies open to the air, so the return cannot pull as a siphon and water must be lifted to each tube',
+    remedy: 'Bring the outlet under water, raise the pump speed, or send more water through the collector.',
   },
   bleed: {
     why: 'an open vent or bleed lets air into the return header, so it cannot pull as a siphon',

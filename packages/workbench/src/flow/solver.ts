@@ -1,6 +1,7 @@
 import { inletPressure } from '@sunlap/engine/hydraulics/air-pressure';
 import { type PreparedAir, prepareAir } from '@sunlap/engine/hydraulics/air-states';
 import type { AirLayout, AirOptions, AirSolution } from '@sunlap/engine/hydraulics/air-types';
+import { airClearing } from '@sunlap/engine/hydraulics/clearing';
 import { prepareNetwork } from '@sunlap/engine/hydraulics/network';
 import type {
   NetworkDescription,
@@ -10,6 +11,7 @@ import type {
 } from '@sunlap/engine/hydraulics/network-types';
 import { GRAVITY_MS2 } from '@sunlap/engine/numeric/constants';
 import type { AssembledNetwork } from '../assembly/network';
+import type { LoopAir } from './air-layout';
 
 /** Flows and heads of the loop, with part-full states where air can get in. */
 export interface LoopSolution {
@@ -23,12 +25,7 @@ export interface LoopSolution {
 
 /** Keeps what was analysed from one solve to the next, as long as the layout stays. */
 export interface LoopSolver {
-  solve(
-    assembled: AssembledNetwork,
-    layout: AirLayout,
-    options?: SolveOptions,
-    air?: AirOptions,
-  ): LoopSolution;
+  solve(assembled: AssembledNetwork, layout: LoopAir, options?: SolveOptions, air?: AirOptions): LoopSolution;
 }
 
 /** Rounds of correction for typed suction shares; each brings about two digits. */
@@ -59,14 +56,16 @@ export function createLoopSolver(): LoopSolver {
 
   function solveOnce(
     description: NetworkDescription,
-    layout: AirLayout,
+    given: LoopAir,
     options: SolveOptions,
     airOptions: AirOptions | undefined,
   ): LoopSolution {
     let full: NetworkSolution | null = null;
+    let layout: AirLayout = given;
     if (airOptions === undefined) {
       full = solvePlain(description, options);
       const { converged, message } = full.report;
+      layout = withClimbing(description, given, full);
       if (!converged || !airEnters(description, layout, full)) {
         return { network: full, air: null, airTubes: [], converged, message };
       }
@@ -108,6 +107,20 @@ export function createLoopSolver(): LoopSolver {
       return found;
     },
   };
+}
+
+/** Air climbs a return with a mouth in the air when water, were it full, would leave too slowly to hold it back. */
+function withClimbing(description: NetworkDescription, layout: LoopAir, full: NetworkSolution): AirLayout {
+  if (!layout.climbing.some((inlet) => inlet !== null)) return layout;
+  const spaces = layout.spaces.map((space, s) => {
+    const inlet = layout.climbing[s];
+    const leg = space.downLeg;
+    if (!inlet || !leg) return space;
+    const bore = description.links[leg.link].law.bore_m;
+    const { grade } = airClearing(full.velocity_ms[leg.link], bore, leg.angle_deg);
+    return grade === 'holds' ? { ...space, inlet } : space;
+  });
+  return { tubes: layout.tubes, spaces };
 }
 
 /** Would any place that lets air in do so, were everything full? Still water is left as it stands. */

@@ -66,6 +66,19 @@ export function breakerSpace(layout: AirLayout): number {
   return layout.spaces.findIndex((s) => s.inlet?.kind === 'vacuumBreaker');
 }
 
+/** One breaker lets air into all the headers that it serves at once: their spaces taken as one. */
+function joinedSpaces(layout: AirLayout, space: number): { layout: AirLayout; place: number } {
+  const inlet = layout.spaces[space].inlet;
+  const served = layout.spaces.map((s) => s.inlet === inlet || s.inlet?.node === inlet?.node);
+  return {
+    layout: {
+      spaces: layout.spaces,
+      tubes: layout.tubes.map((t) => (t.space !== null && served[t.space] ? { ...t, space } : t)),
+    },
+    place: space,
+  };
+}
+
 /** Both states of the vacuum breaker, and the speed under which it opens; null when there is none. */
 export function vacuumBreaker(project: Project, solved: SolvedFlow): FlowValues['vacuumBreaker'] {
   const present = solved.assembled.taps.some((t) => t.purpose === 'vacuumBreaker');
@@ -80,13 +93,14 @@ export function vacuumBreaker(project: Project, solved: SolvedFlow): FlowValues[
       collectorFlowClosed_m3s: null,
     };
   }
-  const air = prepareAir(solved.assembled.description, solved.layout);
+  const { layout, place } = joinedSpaces(solved.layout, space);
+  const air = prepareAir(solved.assembled.description, layout);
   const mostSpeed = Math.max(1, project.loop.pump.speed);
-  const report = studyBreaker(air, space, [solved.assembled.pump.link], mostSpeed);
+  const report = studyBreaker(air, place, [solved.assembled.pump.link], mostSpeed);
   const density = solved.assembled.description.referenceDensity_kgm3;
   const through = (p: typeof report.open): number =>
     p.solution.solution.flow_kgs[solved.assembled.collectorLink] / density;
-  const openNow = solved.solution.air?.spaces[space].open ?? report.state === 'open';
+  const openNow = solved.solution.air?.spaces[space].open ?? !report.closed.holds;
   return {
     state: openNow ? 'open' : 'closed',
     margin_Pa: report.margin_Pa,
