@@ -93,7 +93,7 @@ export function loopProfile(pieces: readonly ProfilePiece[], frame: ProfileFrame
   const low = Math.min(min(heights) ?? 0, -0.6);
   const high = Math.max(max(heights) ?? 1, 0.8);
   const y = scaleLinear()
-    .domain([low, high + (high - low) * 0.06])
+    .domain([low - (high - low) * 0.08, high + (high - low) * 0.06])
     .range([bottom, m.top]);
   const unit = frame.heightUnit_m;
   const pool = y(0);
@@ -279,7 +279,7 @@ function deepestVacuum(
     const [p, h] = [heightAt(pipe, x), heightAt(head, x)];
     if (h - p > most) {
       most = h - p;
-      best = [x - 10, p - 13];
+      best = [x - 6, h + 14];
     }
   }
   return best;

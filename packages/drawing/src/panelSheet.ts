@@ -1,8 +1,9 @@
-import { dimension } from './dimension';
 import type { Anchor, HeatStop, Item, Point, Sheet } from './display';
 import { headerBody, offsetOutward } from './headerBody';
+import { panelDimensions } from './panelDimensions';
 import { type PanelInput, type PanelPlan, panelPlan, type Uv } from './panelPlan';
 import { airMarks, blockedMarks, coilTube, shareBar } from './tubeMarks';
+import { tubeNumbers } from './tubeNumbers';
 
 export type TubeLook = 'full' | 'outfall' | 'unfilled' | 'airBound' | 'blocked';
 
@@ -195,41 +196,15 @@ export function panelSheet(whole: PanelInput, data: PanelData, frame: PanelFrame
     items.push(...handover(a, b, j.outward, headerData.get(key(j.section, j.fromBank, 'gather'))?.heat ?? 0));
   }
 
-  items.push(...numbers(plan, tubes, frame.numberGap));
+  items.push(...tubeNumbers(plan, tubes, frame.numberGap));
   const boxes = plan.sections.map(({ id, box }) => {
     const [a, b] = [at([box.u0, box.v1]), at([box.u1, box.v0])];
     return { id, x: a[0], y: a[1], width: b[0] - a[0], height: b[1] - a[1] };
   });
-  const main = boxes[0];
-  if (main !== undefined) {
-    const first = input.sections[0];
-    const bank = first.banks[0];
-    const mine = tubes.filter((t) => t.section === first.id && t.bank === bank.id);
-    const last = mine[mine.length - 1];
-    const horizontal = Math.abs(mine[0].to[0] - mine[0].from[0]) >= Math.abs(mine[0].to[1] - mine[0].from[1]);
-    const xs = mine.flatMap((t) => [t.from[0], t.to[0]]);
-    const ys = mine.flatMap((t) => [t.from[1], t.to[1]]);
-    const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-    const top = main.y;
-    const along = horizontal
-      ? dimension({ from: [x0, top], to: [x1, top], offset: frame.dimensionGap, gap: 116, id: 'length' })
-      : dimension({ from: [main.x, y1], to: [main.x, y0], offset: frame.countGap, gap: 34, id: 'length' });
-    const over = horizontal
-      ? dimension({ from: [main.x, y1], to: [main.x, y0], offset: frame.countGap, gap: 42, id: 'count' })
-      : dimension({ from: [x0, top], to: [x1, top], offset: frame.dimensionGap, gap: 116, id: 'count' });
-    items.push(...along.items, ...over.items);
-    anchors.push(...along.anchors, ...over.anchors);
-    anchors.push(
-      horizontal
-        ? { id: 'drag-length', x: x1, y: top - frame.dimensionGap }
-        : { id: 'drag-length', x: main.x - frame.countGap, y: y0 },
-      horizontal
-        ? { id: 'drag-count', x: main.x - frame.countGap, y: Math.min(last.from[1], mine[0].from[1]) }
-        : { id: 'drag-count', x: Math.max(last.from[0], mine[0].from[0]), y: top - frame.dimensionGap },
-    );
-    const on = mine[Math.floor(mine.length / 2)];
-    anchors.push({ id: 'tube', x: (on.from[0] * 2 + on.to[0]) / 3, y: (on.from[1] * 2 + on.to[1]) / 3 });
-  }
+  const coils = input.sections.some((x) => x.banks.some((b) => b.kind === 'coil'));
+  const dims = panelDimensions(tubes, boxes, frame, coils);
+  items.push(...dims.items);
+  anchors.push(...dims.anchors);
   return { width: frame.width, height: frame.height, items, anchors, tubes, ends, scale: map.scale, boxes };
 }
 
@@ -286,42 +261,4 @@ function handover(a: Point, b: Point, outward: Uv, heat: number): Item[] {
     { kind: 'polyline', layer: 'built', points, ink: 'ink', width: 7.4 },
     { kind: 'waterPath', layer: 'built', points, width: 4.6, heat },
   ];
-}
-
-/** Numbers painted on the tubes: the first, each fifth and the last, where nothing else stands. */
-function numbers(plan: PanelPlan, tubes: readonly SheetTube[], gap: number): Item[] {
-  const out: Item[] = [];
-  const xs = tubes.flatMap((t) => [t.from[0], t.to[0]]);
-  const ys = tubes.flatMap((t) => [t.from[1], t.to[1]]);
-  const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-  const byBank = new Map<string, SheetTube[]>();
-  for (const t of tubes) {
-    const name = `${t.section}/${t.bank}`;
-    byBank.set(name, [...(byBank.get(name) ?? []), t]);
-  }
-  for (const [name, mine] of byBank) {
-    const header = plan.headers.find((h) => `${h.section}/${h.bank}` === name && h.header === 'supply');
-    const step =
-      mine.length > 1 ? Math.hypot(mine[1].from[0] - mine[0].from[0], mine[1].from[1] - mine[0].from[1]) : 99;
-    for (const t of mine) {
-      const edge = t.position === 1 || t.position === mine.length;
-      const fifth = t.position % 5 === 0 && mine.length - t.position > 1 && step * 5 > 22;
-      if (!edge && !fifth) continue;
-      const [dx, dy] = [t.to[0] - t.from[0], t.to[1] - t.from[1]];
-      const l = Math.hypot(dx, dy) || 1;
-      const back = header === undefined ? 13 : gap + header.rank * 12;
-      const at: Point = [t.from[0] - (dx / l) * back, t.from[1] - (dy / l) * back];
-      if (at[0] > x0 && at[0] < x1 && at[1] > y0 - 1 && at[1] < y1 + 1) continue;
-      out.push({
-        kind: 'text',
-        layer: 'text',
-        at: [at[0], at[1] + 3.5],
-        text: String(t.position),
-        size: 10.5,
-        ink: 'soft',
-        anchor: 'middle',
-      });
-    }
-  }
-  return out;
 }

@@ -127,7 +127,7 @@ export function sideView(
   }
   items.push({ kind: 'polyline', layer: 'dimension', points: arc, ink: 'soft', width: 0.9 });
   anchors.push(
-    { id: 'tilt', x: foot[0] + radius + 8, y: foot[1] },
+    { id: 'tilt', x: foot[0] + radius + 8, y: foot[1] + (input.tilt_deg < 8 ? 20 : 0) },
     { id: 'lowestHeight', x: x0 - 14, y: (foot[1] + zero) / 2 },
     { id: 'panel', x: (foot[0] + head[0]) / 2, y: (foot[1] + head[1]) / 2 },
   );

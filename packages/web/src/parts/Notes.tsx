@@ -10,6 +10,10 @@ import { cautionsFor, handOf } from '../text/cautions';
 export const noteOpen = signal<string | null>(null);
 const all = signal(false);
 
+/** A number is not parted from what it counts. */
+const held = (text: string) =>
+  text.replaceAll(/(\d) (?=%|ft|in\b|m\b|L|gal|gpm|°|psi|kPa|W|kW|h\b)/g, '$1\u00A0');
+
 export const noteKey = (n: Notice): string => `${n.code} ${n.path}`;
 
 /** The flag that stands beside a note and at its place on the drawing. */
@@ -46,86 +50,91 @@ export function Notes({ notices, fieldFor }: Props) {
   const shown = all.value ? notices : notices.slice(0, most);
   if (notices.length === 0) return <section class="notes" aria-label={t.notes.title} />;
   return (
-    <section class={`notes ${fresh.value ? '' : 'notes-stale'}`} aria-label={t.notes.title}>
-      <ol>
-        {shown.map((n, i) => {
-          const key = noteKey(n);
-          const open = noteOpen.value === key;
-          const mend = mendFor(n, doc.value);
-          const field = fieldFor(n.path, n.code);
-          const hand = handOf(n.path, `${n.message} ${n.remedy ?? ''}`);
-          return (
-            <li key={key} class={`note note-${n.severity} ${open ? 'note-open' : ''}`}>
-              <button
-                type="button"
-                class="note-main"
-                aria-expanded={open}
-                onClick={() => {
-                  noteOpen.value = open ? null : key;
-                }}
-              >
-                <Flag n={i + 1} open={open} />
-                <span>
-                  <span class="note-severity">{t.notes.severity[n.severity]}</span>
-                  <span class="note-what">{n.message}</span>
-                  {n.remedy !== undefined && <span class="note-mends">{n.remedy}</span>}
-                </span>
-              </button>
-              {open && (
-                <div class="note-more">
-                  {(mend !== null || field !== null) && (
-                    <p class="note-acts">
-                      {mend !== null && (
-                        <button
-                          type="button"
-                          class="act"
-                          onClick={() =>
-                            store.apply(mend.label, { doc: mend.run(doc.value), undo: 'commit' })
-                          }
-                        >
-                          {t.notes.mend}: {mend.label}
-                        </button>
-                      )}
-                      {field !== null && (
-                        <button
-                          type="button"
-                          class="act act-quiet"
-                          onClick={(event) => {
-                            const chip = document.querySelector<HTMLElement>(
-                              `[data-field="${CSS.escape(field)}"]`,
-                            );
-                            chip?.scrollIntoView({ block: 'center' });
-                            editing.value = { id: field, from: chip ?? event.currentTarget };
-                          }}
-                        >
-                          {t.notes.field}
-                        </button>
-                      )}
-                    </p>
-                  )}
-                  {hand !== null && (
-                    <p class="note-caution">
-                      <strong>{cautionsFor(hand)[0].title}</strong> {cautionsFor(hand)[0].text}
-                    </p>
-                  )}
-                </div>
-              )}
-            </li>
-          );
-        })}
-      </ol>
-      {notices.length > most && (
-        <button
-          type="button"
-          class="notes-more"
-          aria-expanded={all.value}
-          onClick={() => {
-            all.value = !all.value;
-          }}
-        >
-          {all.value ? t.notes.fewer : t.notes.more(notices.length - most)}
-        </button>
-      )}
+    <section
+      class={`notes ${fresh.value ? '' : 'notes-stale'} ${notices.some((n) => noteOpen.value === noteKey(n)) || all.value ? 'notes-open' : ''}`}
+      aria-label={t.notes.title}
+    >
+      <div class="notes-in">
+        <ol>
+          {shown.map((n, i) => {
+            const key = noteKey(n);
+            const open = noteOpen.value === key;
+            const mend = mendFor(n, doc.value);
+            const field = fieldFor(n.path, n.code);
+            const hand = handOf(n.path, `${n.message} ${n.remedy ?? ''}`);
+            return (
+              <li key={key} class={`note note-${n.severity} ${open ? 'note-open' : ''}`}>
+                <button
+                  type="button"
+                  class="note-main"
+                  aria-expanded={open}
+                  onClick={() => {
+                    noteOpen.value = open ? null : key;
+                  }}
+                >
+                  <Flag n={i + 1} open={open} />
+                  <span>
+                    <span class="note-severity">{t.notes.severity[n.severity]}</span>
+                    <span class="note-what">{held(n.message)}</span>
+                    {n.remedy !== undefined && <span class="note-mends">{held(n.remedy)}</span>}
+                  </span>
+                </button>
+                {open && (
+                  <div class="note-more">
+                    {(mend !== null || field !== null) && (
+                      <p class="note-acts">
+                        {mend !== null && (
+                          <button
+                            type="button"
+                            class="act"
+                            onClick={() =>
+                              store.apply(mend.label, { doc: mend.run(doc.value), undo: 'commit' })
+                            }
+                          >
+                            {t.notes.mend}: {mend.label}
+                          </button>
+                        )}
+                        {field !== null && (
+                          <button
+                            type="button"
+                            class="act act-quiet"
+                            onClick={(event) => {
+                              const chip = document.querySelector<HTMLElement>(
+                                `[data-field="${CSS.escape(field)}"]`,
+                              );
+                              chip?.scrollIntoView({ block: 'center' });
+                              editing.value = { id: field, from: chip ?? event.currentTarget };
+                            }}
+                          >
+                            {t.notes.field}
+                          </button>
+                        )}
+                      </p>
+                    )}
+                    {hand !== null && (
+                      <p class="note-caution">
+                        <strong>{cautionsFor(hand)[0].title}</strong> {cautionsFor(hand)[0].text}
+                      </p>
+                    )}
+                  </div>
+                )}
+              </li>
+            );
+          })}
+        </ol>
+        {notices.length > most && (
+          <button
+            type="button"
+            class="notes-more"
+            aria-expanded={all.value}
+            onClick={() => {
+              all.value = !all.value;
+            }}
+          >
+            {all.value ? t.notes.fewer : t.notes.more(notices.length - most)}
+          </button>
+        )}
+      </div>
     </section>
   );
 }

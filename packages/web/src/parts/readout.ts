@@ -1,6 +1,7 @@
+import { formatQuantity } from '@sunlap/project/units/format';
 import type { QuantityKind, UnitSystem } from '@sunlap/project/units/kinds';
 import type { Interval } from '@sunlap/workbench/results';
-import { difference, show } from '../shape/quantity';
+import { show } from '../shape/quantity';
 import { t } from '../text/catalogue';
 
 /** One answer of a title block. */
@@ -40,7 +41,16 @@ export function against(
 ): string | undefined {
   if (now === null || now === undefined || held === null || held === undefined) return undefined;
   const d = now - held;
-  if (show(Math.abs(d), kind, units).value === 0 || Math.abs(d) < 1e-9 * Math.abs(held))
-    return t.read.sameAsReference;
-  return `${d > 0 ? '▲' : '▼'} ${difference(d, kind, units).slice(1)}`;
+  const main = show(now, kind, units);
+  const plain = /^[-−]?[\d.,\s\u00A0]+$/.test(main.number);
+  const decimals = main.number.split('.')[1]?.length ?? 0;
+  // a difference is shown as finely as the value it belongs to, and not finer
+  const shown = plain
+    ? formatQuantity(Math.abs(d), kind === 'temperature' ? 'temperatureDifference' : kind, units, {
+        unit: main.unit,
+        decimals,
+      })
+    : show(Math.abs(d), kind, units);
+  if (shown.value === 0) return t.read.sameAsReference;
+  return `${d > 0 ? '▲' : '▼'} ${shown.text}`;
 }

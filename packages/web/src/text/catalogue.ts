@@ -332,8 +332,6 @@ export const t = {
     pipe: 'pipe',
     pool: 'pool',
     vacuum: 'under vacuum',
-    schedule: 'The way of the water',
-    cols: { letter: '', piece: 'piece', pipe: 'pipe', length: 'length', speed: 'speed', loss: 'loses' },
     pump: 'pump',
     through: 'all through',
     past: 'all past',

@@ -196,6 +196,19 @@ function nearestTube(sheet: PanelSheet, x: number, y: number): SheetTube | null 
   return best;
 }
 
+function AirKey() {
+  const tubes = study.value?.flow.result.collector.banks.flatMap((b) => b.tubes) ?? [];
+  if (!tubes.some((x) => x.air === 'holds' || x.state !== 'full')) return null;
+  return (
+    <span class="air-key">
+      <svg width="10" height="10" viewBox="0 0 10 10" aria-hidden="true">
+        <circle cx="5" cy="5" r="3.4" fill="none" stroke="currentColor" />
+      </svg>
+      {t.tube.air.holds}
+    </span>
+  );
+}
+
 function HeatKey() {
   const scale = heatScale(study.value);
   if (study.value?.heat === null || study.value === null) return null;
@@ -249,6 +262,7 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
   const at = (id: string) => sheet?.anchors.find((a) => a.id === id);
   const chipRow = [
     ...(small ? ['count'] : []),
+    ...(coils ? ['length'] : []),
     'tube',
     'pitch',
     'header',
@@ -259,6 +273,7 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
     'direction',
   ];
   const words: Record<string, string> = {
+    length: t.loop.word.length,
     tube: t.chip.tube,
     pitch: t.chip.pitch,
     header: t.chip.header,
@@ -321,6 +336,7 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
         >
           {t.tube.choose}
         </button>
+        <AirKey />
         {tubesShow.value === 'heat' && <HeatKey />}
       </div>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the button above opens the same card by keyboard */}
@@ -377,7 +393,7 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
                 })}
               />
             )}
-            <Chip field={field('length')} at={at('length')} />
+            {at('length') !== undefined && <Chip field={field('length')} at={at('length')} />}
             {!small && <Chip field={field('count')} at={at('count')} />}
             {!small && <DragHandle what="length" sheet={sheet} field={field('length')} store={store} />}
             <DragHandle what="count" sheet={sheet} field={field('count')} store={store} />

@@ -67,7 +67,9 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
         width,
         height,
         margin,
-        leastPiece: columns ? Math.min(78, (width - margin.left - margin.right) / way.main.length) : 12,
+        leastPiece: columns
+          ? Math.min(78, (width - margin.left - margin.right) / way.main.length)
+          : Math.min(23, (width - margin.left - margin.right) / way.main.length),
         heightText: (v) => show(v, 'head', u).number.replace(/\.0+$/, ''),
         heightUnit_m: u === 'us' ? 0.3048 : 1,
         words: { head: t.loop.head, pipe: t.loop.pipe, pool: t.loop.pool, vacuum: t.loop.vacuum },
@@ -147,8 +149,8 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
         </ol>
       )}
       {listed.length > 0 && (
-        <details class="schedule" open={small}>
-          <summary>{small || !columns ? t.loop.schedule : t.loop.otherWays}</summary>
+        <details class="schedule">
+          <summary>{t.loop.otherWays}</summary>
           <ol>
             {listed.map((piece) => (
               <li key={piece.id + piece.path}>
