@@ -1,0 +1,67 @@
+/** Largest weather file taken [bytes]: ten years of minutes are smaller. */
+export const LARGEST_FILE = 64 * 1024 * 1024;
+
+const CHUNK = 8192;
+
+/**
+ * Text of a file: UTF-8, UTF-16 of either order by its mark or by its zeros, and where bytes are no UTF-8, Latin-1.
+ * Everything that saves a table is one of these.
+ */
+export function textOfBytes(bytes: Uint8Array): string {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return utf16(bytes, 2, true);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return utf16(bytes, 2, false);
+  const head = bytes.subarray(0, 400);
+  let even = 0;
+  let odd = 0;
+  head.forEach((b, i) => {
+    if (b === 0) i % 2 ? odd++ : even++;
+  });
+  if (odd > head.length / 4 && even === 0) return utf16(bytes, 0, true);
+  if (even > head.length / 4 && odd === 0) return utf16(bytes, 0, false);
+  const start = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  return utf8(bytes, start) ?? latin1(bytes, start);
+}
+
+function utf16(bytes: Uint8Array, start: number, little: boolean): string {
+  const units: string[] = [];
+  for (let from = start; from < bytes.length; from += 2 * CHUNK) {
+    const part: number[] = [];
+    for (let i = from; i + 1 < Math.min(bytes.length, from + 2 * CHUNK); i += 2)
+      part.push(little ? bytes[i] | (bytes[i + 1] << 8) : (bytes[i] << 8) | bytes[i + 1]);
+    units.push(String.fromCharCode(...part));
+  }
+  return units.join('');
+}
+
+function latin1(bytes: Uint8Array, start: number): string {
+  const parts: string[] = [];
+  for (let from = start; from < bytes.length; from += CHUNK)
+    parts.push(String.fromCharCode(...bytes.subarray(from, from + CHUNK)));
+  return parts.join('');
+}
+
+/** Strict UTF-8, or null at the first byte that is none. */
+function utf8(bytes: Uint8Array, start: number): string | null {
+  const parts: string[] = [];
+  let part: number[] = [];
+  for (let i = start; i < bytes.length; ) {
+    const b = bytes[i];
+    const more =
+      b < 0x80 ? 0 : b >= 0xc2 && b < 0xe0 ? 1 : b >= 0xe0 && b < 0xf0 ? 2 : b >= 0xf0 && b < 0xf5 ? 3 : -1;
+    if (more < 0 || i + more >= bytes.length + (more === 0 ? 1 : 0)) return null;
+    let code = more === 0 ? b : b & (0x3f >> more);
+    for (let k = 1; k <= more; k++) {
+      const c = bytes[i + k];
+      if ((c & 0xc0) !== 0x80) return null;
+      code = (code << 6) | (c & 0x3f);
+    }
+    part.push(code);
+    i += more + 1;
+    if (part.length >= CHUNK) {
+      parts.push(String.fromCodePoint(...part));
+      part = [];
+    }
+  }
+  parts.push(String.fromCodePoint(...part));
+  return parts.join('');
+}
