@@ -5,7 +5,7 @@ import type { BankGeometry } from '../assembly/geometry';
 import { notice } from './bag';
 import { type HeaderTee, headerTee, type Joinable, sizeText } from './joints';
 import { tapParts, valveOf } from './line';
-import { cap, cutPipe, type Gathering, joinableOr, jointsOn, mm, put } from './strand';
+import { cap, cutPipe, type Gathering, joinableOr, jointsOn, put } from './strand';
 
 /** How the ends of a bank are joined to what comes before and after. */
 export interface BankPorts {
@@ -61,7 +61,7 @@ export function addBankParts(
       g.bag,
       {
         part: `absorber-${bank.id}`,
-        label: `Absorber, ${mm(bank.length_m)} × ${mm(bank.width_m)}`,
+        label: `Absorber, ${g.say(bank.length_m, 'diameter')} × ${g.say(bank.width_m, 'diameter')}`,
         kind: 'absorber',
         joints: [],
         dryJoints: 2,
@@ -217,11 +217,11 @@ function addNipples(
   const least = leastPitch({ takeOff_m: tee.run_m, socket_m: tee.runSocket_m });
   if (nipple < 2 * tee.runSocket_m - 1e-5)
     notice(g.bag, {
-      code: 'build-pitch-too-small',
+      code: 'pitch-below-tees',
       severity: 'damage',
       path: path.replace(/\/(supply|gather)$/, '/pitch_m'),
-      message: `${label}: at a pitch of ${mm1(pitch_m)} the nipple between two tees would be ${mm1(nipple)}; it has to fill two sockets of ${mm1(tee.runSocket_m)}. The tees meet at ${mm1(least)}.`,
-      remedy: `Pitch at least ${mm1(Math.ceil(least * 1e4) / 1e4)}, a smaller header, or nested passes at that pitch. Measure your own tees first: G and S decide.`,
+      message: `${label}: at a pitch of ${g.say(pitch_m, 'diameter')} the nipple between two tees would be ${g.say(nipple, 'diameter')}; it has to fill two sockets of ${g.say(tee.runSocket_m, 'diameter')}. The tees meet at ${g.say(least, 'diameter')}.`,
+      remedy: `Pitch at least ${g.say(Math.ceil(least * 1e4) / 1e4, 'diameter')}, a smaller header, or nested passes at that pitch. Measure your own tees first: G and S decide.`,
     });
   const cut = Math.max(nipple, 1e-3);
   g.bag.taken_m += (pitch_m - cut) * (bank.count - 1);
@@ -236,8 +236,6 @@ function addNipples(
     onSite: false,
   });
 }
-
-const mm1 = (v: number): string => `${(v * 1000).toFixed(1)} mm`;
 
 function checkTee(
   g: Gathering,

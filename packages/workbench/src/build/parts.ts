@@ -1,6 +1,7 @@
 import type { Project } from '@sunlap/project/schema/project';
 import { type PanelGeometry, panelGeometry } from '../assembly/geometry';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
+import { sayIn } from '../flow/say';
 import { type Bag, newBag } from './bag';
 import { addLoopParts } from './loop-parts';
 import { type BuildOptions, completeOptions } from './options';
@@ -14,7 +15,7 @@ import type { Gathering } from './strand';
  * @param geometry of the same collector, when it is known already
  */
 export function gatherParts(
-  project: Pick<Project, 'collector' | 'loop' | 'prices'>,
+  project: Pick<Project, 'collector' | 'loop' | 'prices' | 'units'>,
   options: BuildOptions = {},
   geometry: PanelGeometry = panelGeometry(project.collector, STANDARD_TABLES.sizes),
 ): Bag {
@@ -22,6 +23,7 @@ export function gatherParts(
   const g: Gathering = {
     bag,
     options: completeOptions(options),
+    say: sayIn(project.units),
     longest_m: (pipe) => longestStock_m(project, pipe),
   };
   addLoopParts(g, project, geometry);

@@ -1,4 +1,5 @@
 import { splitPipe } from '@sunlap/engine/building/parts-split';
+import type { Say } from '../flow/say';
 import { type Bag, type Joints, notice, type PartKind, type PieceUse } from './bag';
 import { type Joinable, joinableOf, sizeText } from './joints';
 import type { CompleteOptions } from './options';
@@ -7,6 +8,7 @@ import type { CompleteOptions } from './options';
 export interface Gathering {
   readonly bag: Bag;
   readonly options: CompleteOptions;
+  readonly say: Say;
   /** Longest stick or coil that can be bought. */
   longest_m(pipe: string): number;
 }
@@ -136,6 +138,7 @@ export function startStrand(g: Gathering, pipe: Joinable, start_m: number): Stra
 
 function cutStrand(g: Gathering, pipe: Joinable, segments: readonly Segment[]): void {
   const least = 2 * pipe.socket_m;
+  const small = (v: number): string => g.say(v, 'diameter');
   const cuts = segments.map((s) => s.centre_m - s.takes_m);
   const flexible = segments.flatMap((s, i) => (s.flexible ? [i] : []));
   let spare = flexible.reduce((sum, i) => sum + cuts[i], 0);
@@ -152,8 +155,8 @@ function cutStrand(g: Gathering, pipe: Joinable, segments: readonly Segment[]): 
       code: 'build-no-room',
       severity: 'unsure',
       path: s.path,
-      message: `${s.label}: the drawing leaves ${mm(least - lacking)} between two fittings; the shortest pipe that fills both sockets is ${mm(least)}. The list has the pipe that is needed.`,
-      remedy: `Draw ${mm(lacking)} more room here: a longer lead-in, or the banks further apart.`,
+      message: `${s.label}: the drawing leaves ${small(least - lacking)} between two fittings; the shortest pipe that fills both sockets is ${small(least)}. The list has the pipe that is needed.`,
+      remedy: `Draw ${small(lacking)} more room here: a longer lead-in, or the banks further apart.`,
     });
   });
   if (flexible.length > 0) {
@@ -166,8 +169,8 @@ function cutStrand(g: Gathering, pipe: Joinable, segments: readonly Segment[]): 
         code: 'build-no-room',
         severity: 'unsure',
         path: s.path,
-        message: `${s.label}: its fittings leave ${mm(Math.max(0, spare))} of pipe for ${flexible.length} pieces of at least ${mm(least)}. The list has the pipe that is needed.`,
-        remedy: `Lengthen it by ${mm(lacking)}, or use fewer fittings.`,
+        message: `${s.label}: its fittings leave ${small(Math.max(0, spare))} of pipe for ${flexible.length} pieces of at least ${small(least)}. The list has the pipe that is needed.`,
+        remedy: `Lengthen it by ${small(lacking)}, or use fewer fittings.`,
       });
       each = least;
     }
@@ -201,8 +204,8 @@ export function cutPipe(
         code: 'build-longer-than-stock',
         severity: 'damage',
         path: about.path,
-        message: `${about.label} is ${metres(length_m)}, the longest ${pipe.pipe.label} that can be had is ${metres(stock)}, and joining is switched off.`,
-        remedy: `Allow couplings or bell ends, shorten it to ${metres(stock)}, or name a longer stock length with its price.`,
+        message: `${about.label} is ${g.say(length_m, 'length')}, the longest ${pipe.pipe.label} that can be had is ${g.say(stock, 'length')}, and joining is switched off.`,
+        remedy: `Allow couplings or bell ends, shorten it to ${g.say(stock, 'length')}, or name a longer stock length with its price.`,
       });
     g.bag.pieces.push({ pipe: pipe.pipe.id, length_m, count, ...about });
     return;
@@ -239,9 +242,6 @@ export function cutPipe(
     else put(g.bag, coupling(pipe), joints, about.path);
   });
 }
-
-export const mm = (v: number): string => `${(v * 1000).toFixed(0)} mm`;
-export const metres = (v: number): string => `${v.toFixed(2)} m`;
 
 /** A pipe's joints; a designation that no table has is named once and stands as half-inch schedule 40. */
 export function joinableOr(g: Gathering, id: string, path: string): Joinable {

@@ -112,7 +112,7 @@ describe('a header of 18 tees at 3 in', () => {
   it('says that the same header in 1-1/2 in cannot be built at 3 in, and how it can', () => {
     const tooClose = { ...bank, supply: { ...bank.supply, pipe: 'pvc-sch40-1-1/2' } };
     const other = gatherParts({ ...design, collector: collector([section('a', { banks: [tooClose] })]) });
-    const found = other.notices.find((n) => n.code === 'build-pitch-too-small');
+    const found = other.notices.find((n) => n.code === 'pitch-below-tees');
     expect(found).toMatchObject({ severity: 'damage', path: '/collector/sections/0/banks/0/pitch_m' });
     // 3.153 in = 80.1 mm
     expect(found?.message).toContain('80.1 mm');
@@ -126,8 +126,6 @@ describe('a header of 18 tees at 3 in', () => {
     expect(nipple.length_m / IN).toBeCloseTo(3 - 2 * 0.55, 9);
     // 2(0.65 + 0.9) = 3.1 in: no longer fits
     const deep = { 'reducingTee-1x1/2': { takeOff_m: 0.65 * IN, socket_m: 0.9 * IN } };
-    expect(gatherParts(design, { measured: deep }).notices.map((n) => n.code)).toContain(
-      'build-pitch-too-small',
-    );
+    expect(gatherParts(design, { measured: deep }).notices.map((n) => n.code)).toContain('pitch-below-tees');
   });
 });
