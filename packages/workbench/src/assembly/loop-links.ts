@@ -152,6 +152,9 @@ const TAP_BORE_M = 0.0127;
 export function addOpenTaps(draft: Draft): void {
   for (const tap of [...draft.taps]) {
     if (!tap.open || (tap.purpose !== 'drain' && tap.purpose !== 'bleed')) continue;
+    // a named tee has no place for a fourth leg: it counts as a plain junction then
+    const tee = draft.tees.findIndex((t) => t.node === tap.node);
+    if (tee >= 0) draft.tees.splice(tee, 1);
     const air = addNode(draft, `${tap.path}/air`, tap.height_m, tap.height_m);
     const law = { kind: 'outlet', bore_m: TAP_BORE_M } as const;
     // water leaves but none comes in: a check valve in front of the mouth

@@ -14,7 +14,7 @@ import {
   type PieceDraft,
   type TapPlace,
 } from './draft';
-import { type PanelGeometry, panelGeometry } from './geometry';
+import { type HeaderGeometry, type PanelGeometry, panelGeometry } from './geometry';
 import {
   addOpenTaps,
   addOutlet,
@@ -143,7 +143,7 @@ export function assembleNetwork(
       outlets.push(addOutlet(draft, outlet, tables, `/loop/outlets/${i}`, parting, level_m, 'common'));
     });
   }
-  placeTaps(draft, project, inside.banks);
+  placeTaps(draft, project, inside.banks, geometry);
   addOpenTaps(draft);
 
   return {
@@ -317,7 +317,12 @@ function addBypass(
   return { through, past: end, ...valves };
 }
 
-function placeTaps(draft: Draft, project: Pick<Project, 'collector'>, banks: readonly BankLinks[]): void {
+function placeTaps(
+  draft: Draft,
+  project: Pick<Project, 'collector'>,
+  banks: readonly BankLinks[],
+  geometry: PanelGeometry,
+): void {
   const { sections, taps } = project.collector;
   taps.forEach((tap, i) => {
     const s = sections.findIndex((x) => x.id === tap.at.section);
@@ -326,10 +331,14 @@ function placeTaps(draft: Draft, project: Pick<Project, 'collector'>, banks: rea
     const place = sections.slice(0, s).reduce((sum, x) => sum + x.banks.length, k);
     const bank = banks[place];
     if (!bank) return;
-    const node = tapNode(bank, tap.at.header, tap.at.end, draft);
+    const header = geometry.banks[place][tap.at.header];
+    const path = `/collector/taps/${i}`;
+    const runs = (tap.open ?? false) && (tap.purpose === 'drain' || tap.purpose === 'bleed');
+    const tee = tapNode(bank, tap.at.header, tap.at.end, draft);
+    const node = runs && header ? openedEnd(draft, tee, header, path, tap.id) : tee;
     draft.taps.push({
       id: tap.id,
-      path: `/collector/taps/${i}`,
+      path,
       node,
       purpose: tap.purpose,
       open: tap.open ?? false,
@@ -338,4 +347,22 @@ function placeTaps(draft: Draft, project: Pick<Project, 'collector'>, banks: rea
       bank: place,
     });
   });
+}
+
+/** An open tap makes a capped header end a running one: the tee there gets its second run leg. */
+function openedEnd(draft: Draft, tee: number, header: HeaderGeometry, path: string, name: string): number {
+  const t = draft.tees.findIndex((x) => x.node === tee && x.run.includes(null));
+  if (t < 0) return tee;
+  const end = addNode(draft, `${path}/end`, draft.nodes[tee].elevation_m);
+  const law = {
+    kind: 'pipe',
+    length_m: Math.max(header.leadIn_m, 1e-3),
+    bore_m: header.size.bore_m,
+    roughness_m: header.size.roughness_m,
+    minorLoss: 0,
+  } as const;
+  const link = addLink(draft, tee, end, law, false, 'tap', path, name);
+  const [a, b] = draft.tees[t].run;
+  draft.tees[t] = { ...draft.tees[t], run: [a ?? link, b ?? link] };
+  return end;
 }
