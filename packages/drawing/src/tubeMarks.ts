@@ -95,7 +95,7 @@ export function coilTube(
   const [r1, r0] = [(coil.outer_m / 2) * scale, (coil.inner_m / 2) * scale];
   const start = Math.atan2(from[1] - centre[1], from[0] - centre[0]);
   const drawn = Math.max(2, Math.min(coil.turns, Math.floor((r1 - r0) / 3.2)));
-  const pieces = 28;
+  const pieces = 40;
   const width = Math.max(1.2, Math.min(((r1 - r0) / drawn) * 0.62, 6));
   const heatAt = (t: number) => {
     const last = stops[stops.length - 1];
@@ -113,7 +113,7 @@ export function coilTube(
   const stopped = look === 'blocked' || look === 'unfilled' || look === 'airBound';
   for (let i = 0; i < pieces; i++) {
     const points: Point[] = [];
-    for (let k = 0; k <= 10; k++) points.push(on((i + k / 10) / pieces));
+    for (let k = 0; k <= 14; k++) points.push(on((i + k / 14) / pieces));
     out.push(
       stopped
         ? { kind: 'polyline', layer: 'water', points, ink: 'soft', width: 0.9, dash: [3, 3] }

@@ -241,8 +241,11 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
     : null;
   if (sheet !== null) {
     const per = (v: number) => String(Math.round(1 / (v * 0.0002645833)));
-    const along = collector.sections.every((s) => s.direction === 'slope') ? sheet.scale.v : sheet.scale.u;
-    const across = collector.sections.every((s) => s.direction === 'slope') ? sheet.scale.u : sheet.scale.v;
+    const upright = collector.sections.every(
+      (s) => (only !== null && s.id !== only) || s.direction === 'slope',
+    );
+    const along = upright ? sheet.scale.v : sheet.scale.u;
+    const across = upright ? sheet.scale.u : sheet.scale.v;
     const text =
       Math.abs(along / across - 1) < 0.02 ? t.read.scale(per(along)) : t.read.scales(per(along), per(across));
     if (scaleText.peek() !== text) queueMicrotask(() => (scaleText.value = text));
