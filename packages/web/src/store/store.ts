@@ -87,6 +87,8 @@ export function createStore(doc: Doc): Store {
       set({ doc: step.doc, past: state.past.slice(0, -1), future, drag: null }, 'undo');
     },
     redo() {
+      // a movement is a change of its own: what was undone before it is gone
+      if (state.drag !== null) store.endDrag();
       const step = state.future[0];
       if (step === undefined) return;
       const past = [...state.past, { name: step.name, doc: state.doc }];
