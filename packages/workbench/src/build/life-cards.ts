@@ -264,7 +264,7 @@ function rebuild(project: Project): LifeCard {
       'Not again: anything cemented at both ends, chalked or bowed pipe, fittings that were pulled.',
       'Cut lengths of old tube go in under “pipe on hand”: the cutting plan uses them first.',
       sections > 1
-        ? `Section by section the other ${sections - 1} run on; out of service: the tie-ins’ day and their cure.`
+        ? `Section by section: the ${sections === 2 ? 'other runs' : 'others run'} on; out of service: the tie-ins’ day and their cure.`
         : 'With one section the heater is out of service from the first cut to the end of cure.',
     ],
     cautions: ['solvent', 'electric'],

@@ -166,7 +166,7 @@ export function workSteps(
       lines: [
         `For ${same.map((x) => x.name).join('; ')}.`,
         `${h.tees} × ${h.tee.label}; ${Math.max(0, h.tees - 1)} nipples of ${say(h.nipple_m, 'diameter')}; pitch ${say(h.pitch_m, 'diameter')}.`,
-        `On the jig: pegs at the marks of the strip, all branches flat on the board. A tee twisted by 1° puts the tube’s far end off by ${say(h.twistPerDegree_m, 'smallLength')}.`,
+        `On the jig: pegs at the marks of the strip, all branches flat on the board.${h.twistPerDegree_m > 0 ? ` A tee twisted by 1° puts the tube’s far end off by ${say(h.twistPerDegree_m, 'smallLength')}.` : ''}`,
         `Without a jig 1 mm in each step grows to ${say(h.errorInRow_m, 'diameter')} at the last tube.`,
       ],
       people: 1,

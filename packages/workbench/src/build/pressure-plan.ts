@@ -109,15 +109,6 @@ export function pressurePlan(
         message: `${row.label} may bear ${say(row.allowedRunning_Pa, 'pressure')} at ${say(row.running_C, 'temperature')}; the pump can make ${say(row.pressure_Pa, 'pressure')} against shut valves.`,
         remedy: 'Choose pipe of a higher rating, never shut both ways, or fit a relief.',
       });
-    if (!row.okDry)
-      notices.push({
-        code: 'build-dry-heat',
-        severity: 'damage',
-        path: '/collector',
-        message: `Dry in the sun ${row.label} can reach ${say(row.dry_C, 'temperature')}; its limit is ${say(row.limit_C, 'temperature')}. It bears no pressure then and sags between supports.`,
-        remedy:
-          'Keep water in it on hot days or shade it; supports close together; vented and drained when it stands dry; never pressure while it is hot and dry.',
-      });
     if (row.collapse_Pa !== null && row.collapse_Pa < 2 * ATMOSPHERE_PA)
       notices.push({
         code: 'build-collapse',
@@ -127,6 +118,16 @@ export function pressurePlan(
         remedy: 'A vacuum breaker at the highest point, or tube of a thicker wall.',
       });
   }
+  const hot = rows.filter((row) => !row.okDry);
+  if (hot.length > 0)
+    notices.push({
+      code: 'build-dry-heat',
+      severity: 'damage',
+      path: '/collector',
+      message: `Dry in the sun on a calm day the panel can reach ${say(dry_C, 'temperature')}; over its limit are ${hot.map((row) => `${row.label} (${say(row.limit_C, 'temperature')})`).join(', ')}. They bear no pressure then and sag between supports.`,
+      remedy:
+        'Keep water in it on hot days or shade it; supports close together; vented and drained when it stands dry; never pressure while it is hot and dry.',
+    });
   return {
     rows,
     expansion: expansionRows(project, options.coldest_C, dry_C),

@@ -142,39 +142,29 @@ function cutStrand(g: Gathering, pipe: Joinable, segments: readonly Segment[]): 
   const cuts = segments.map((s) => s.centre_m - s.takes_m);
   const flexible = segments.flatMap((s, i) => (s.flexible ? [i] : []));
   let spare = flexible.reduce((sum, i) => sum + cuts[i], 0);
+  let lacking = 0;
   segments.forEach((s, i) => {
     if (s.flexible || cuts[i] >= least - 1e-9) return;
-    const lacking = least - cuts[i];
+    // long pipe beside it gives what is missing
+    if (flexible.length > 0) spare -= least - cuts[i];
+    else lacking += least - cuts[i];
     cuts[i] = least;
-    if (flexible.length > 0) {
-      spare -= lacking;
-      return;
-    }
+  });
+  if (flexible.length > 0) {
+    const each = Math.max(least, spare / flexible.length);
+    lacking += each * flexible.length - spare;
+    for (const i of flexible) cuts[i] = each;
+  }
+  if (lacking > 1e-6) {
     g.bag.grown_m += lacking;
+    const n = segments.length;
     notice(g.bag, {
       code: 'build-no-room',
       severity: 'unsure',
-      path: s.path,
-      message: `${s.label}: the drawing leaves ${small(least - lacking)} between two fittings; the shortest pipe that fills both sockets is ${small(least)}. The list has the pipe that is needed.`,
-      remedy: `Draw ${small(lacking)} more room here: a longer lead-in, or the banks further apart.`,
+      path: segments[0].path,
+      message: `${segments[0].label}: the drawing is ${small(lacking)} too short for its fittings, which need ${n === 1 ? 'a pipe' : `${n} pipes`} of at least ${small(least)} between them. The list has the pipe that is needed.`,
+      remedy: `Draw ${small(lacking)} more room here: a longer lead-in, the parts further apart, or fewer fittings.`,
     });
-  });
-  if (flexible.length > 0) {
-    let each = spare / flexible.length;
-    if (each < least - 1e-9) {
-      const lacking = (least - each) * flexible.length;
-      const s = segments[flexible[0]];
-      g.bag.grown_m += lacking;
-      notice(g.bag, {
-        code: 'build-no-room',
-        severity: 'unsure',
-        path: s.path,
-        message: `${s.label}: its fittings leave ${small(Math.max(0, spare))} of pipe for ${flexible.length} pieces of at least ${small(least)}. The list has the pipe that is needed.`,
-        remedy: `Lengthen it by ${small(lacking)}, or use fewer fittings.`,
-      });
-      each = least;
-    }
-    for (const i of flexible) cuts[i] = each;
   }
   segments.forEach((s, i) => {
     cutPipe(g, pipe, cuts[i], 1, {
