@@ -1,0 +1,95 @@
+import { readFileSync } from 'node:fs';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { DESK, launch, settled, visit } from './browser';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+const SHEET = '#collector';
+
+describe('files and keeping', () => {
+  it('brings back the last step after a reload', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    await page.locator('[data-field="count"]').focus();
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('Escape');
+    const now = await page.locator('[data-field="count"]').innerText();
+    await expect.poll(() => page.locator('.job').innerText(), { timeout: 20_000 }).toContain('saved');
+    await page.reload();
+    await settled(page);
+    expect(await page.locator('[data-field="count"]').innerText()).toBe(now);
+    await page.context().close();
+  });
+
+  it('saves a file that it opens again as it was', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    const coming = page.waitForEvent('download');
+    await page.keyboard.press('Control+s');
+    const download = await coming;
+    expect(download.suggestedFilename()).toBe('quince-yard.sunlap.json');
+    const saved = JSON.parse(readFileSync(await download.path(), 'utf8'));
+    const original = JSON.parse(
+      readFileSync(new URL('../../../../examples/quince-yard.json', import.meta.url), 'utf8'),
+    );
+    expect(saved).toEqual(original);
+    await page.context().close();
+  });
+
+  it('refuses a broken file with the place of what is wrong, and changes nothing', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    const name = await page.locator('.job strong').innerText();
+    const broken = {
+      ...JSON.parse(readFileSync(new URL('../../../../examples/tern-roof.json', import.meta.url), 'utf8')),
+    };
+    broken.collector.placement.tilt_deg = 'steep';
+    const choosing = page.waitForEvent('filechooser');
+    await page.keyboard.press('Control+o');
+    await (await choosing).setFiles({
+      name: 'bad.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from(JSON.stringify(broken)),
+    });
+    const said = await page.locator('dialog.problems').innerText();
+    expect(said).toContain('/collector/placement/tilt_deg');
+    expect(said).toContain('as they were');
+    await page.keyboard.press('Escape');
+    expect(await page.locator('.job strong').innerText()).toBe(name);
+    await page.context().close();
+  });
+
+  it('opens the other example: coils, two valves, metric', async () => {
+    const { page, complaints } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    await page.keyboard.press('Control+k');
+    await page.keyboard.type('tern');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.job strong').innerText()).toBe('Tern roof');
+    await settled(page);
+    expect(await page.locator('[data-field="count"]').innerText()).toContain('coils');
+    await page.keyboard.press('3');
+    await page.waitForSelector('[id="/loop/bypass/pastValve/opening"]');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('asks the network for nothing but itself', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    const asked: string[] = [];
+    page.on('request', (r) => asked.push(new URL(r.url()).origin));
+    await page.reload();
+    await settled(page);
+    const own = new URL(page.url()).origin;
+    expect(asked.filter((o) => o !== own && o !== 'null' && !o.startsWith('blob'))).toEqual([]);
+    await page.context().close();
+  });
+});

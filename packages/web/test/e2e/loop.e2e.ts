@@ -1,0 +1,114 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+  answer,
+  DESK,
+  expectAccessible,
+  expectNoSideways,
+  launch,
+  numberIn,
+  PHONE,
+  settled,
+  visit,
+} from './browser';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+const SHEET = '#loop';
+const slide = async (page: Page, id: string, key: string) => {
+  await page.locator(`[id="${id}"]`).focus();
+  await page.keyboard.press(key);
+};
+
+describe('Loop sheet', () => {
+  it('draws the way from pool to pool with its head', async () => {
+    const { page, complaints } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    const says = (await page.locator('#loop-desc').textContent()) ?? '';
+    expect(says).toMatch(/^A .*: height .* head /);
+    expect(says).toContain('Collector');
+    expect(numberIn(await answer(page, 'pump moves'))).toBeGreaterThan(1);
+    expect(await page.locator('.plot svg').count()).toBe(1);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('sends less through the collector as the valve turns past', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    const before = numberIn(await answer(page, 'to the collector'));
+    await slide(page, '/loop/bypass/toCollector', 'Home');
+    await settled(page);
+    await expect
+      .poll(async () => numberIn(await answer(page, 'to the collector')), { timeout: 20_000 })
+      .toBeLessThan(before / 10);
+    expect(await page.locator('.cautions').innerText()).toContain('Open one way before you shut the other');
+    await page.context().close();
+  });
+
+  it('moves less and uses less power at a lower speed', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    const [flow, power] = [
+      numberIn(await answer(page, 'pump moves')),
+      numberIn(await answer(page, 'pump power')),
+    ];
+    for (let i = 0; i < 3; i++) await slide(page, '/loop/pump/speed', 'PageDown');
+    await settled(page);
+    await expect
+      .poll(async () => numberIn(await answer(page, 'pump moves')), { timeout: 20_000 })
+      .toBeLessThan(flow);
+    expect(numberIn(await answer(page, 'pump power'))).toBeLessThan(power);
+    await page.context().close();
+  });
+
+  it('chokes with a dirty filter', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    const flow = numberIn(await answer(page, 'pump moves'));
+    await slide(page, '/loop/filter/dirt', 'End');
+    await settled(page);
+    await expect
+      .poll(async () => numberIn(await answer(page, 'pump moves')), { timeout: 20_000 })
+      .toBeLessThan(flow);
+    await page.context().close();
+  });
+
+  it('changes a pipe on the drawing', async () => {
+    const { page } = await visit(browser, DESK, SHEET);
+    await settled(page);
+    const chip = page.locator('.strip [data-field="/loop/feed/0/pipe"]');
+    await chip.click();
+    await page.locator('.editor .entry input').fill('2 in');
+    await page.keyboard.press('Enter');
+    expect(await chip.innerText()).toBe('2 in');
+    await page.context().close();
+  });
+
+  for (const colorScheme of ['light', 'dark'] as const)
+    it(`is clean to axe-core, ${colorScheme}`, async () => {
+      const { page } = await visit(browser, { ...DESK, colorScheme }, SHEET);
+      await settled(page);
+      await expectAccessible(page);
+      await page.locator('.schedule summary').click();
+      await expectAccessible(page);
+      await page.context().close();
+    });
+
+  it('fits a phone of 360 px', async () => {
+    const { page, complaints } = await visit(browser, PHONE, SHEET);
+    await settled(page);
+    await expectNoSideways(page);
+    await expectAccessible(page);
+    await page.locator('.schedule summary').tap();
+    await expectNoSideways(page);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
