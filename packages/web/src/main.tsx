@@ -1,6 +1,5 @@
 import './styles/index.css';
 import { effect } from '@preact/signals';
-import { parseProject } from '@sunlap/project/file/read';
 import type { Project } from '@sunlap/project/schema/project';
 import { render } from 'preact';
 import { App } from './app/App';
@@ -10,6 +9,7 @@ import {
   bind,
   drawerOpen,
   focus,
+  narrow,
   paletteOpen,
   reference,
   saveState,
@@ -20,10 +20,12 @@ import {
   tubeOpen,
 } from './app/state';
 import { createRunner } from './compute/runner';
-import { createAutosave } from './store/autosave';
+import { doorsOpen, doorsSeen, enterDoor, resumeWay } from './doors/state';
+import { createKeeper } from './projects/keeper';
+import { projectsOpen } from './projects/Projects';
 import type { AppActions } from './store/command';
 import { type Doc, firstMoment } from './store/doc';
-import { openStorage, type Storage, type StoredProject } from './store/storage';
+import { openStorage, type Storage } from './store/storage';
 import { createStore } from './store/store';
 import { t } from './text/catalogue';
 
@@ -38,14 +40,10 @@ function storedTheme(): Theme {
   }
 }
 
-const freshId = () => `p${Date.now().toString(36)}${Math.random().toString(36).slice(2, 8)}`;
-
-async function restore(storage: Storage | null): Promise<StoredProject | null> {
+/** The small store, where the browser allows it. */
+function smallStore(): globalThis.Storage | null {
   try {
-    const kept = (await storage?.current()) ?? null;
-    if (kept === null) return null;
-    const checked = parseProject(kept.doc.project);
-    return checked.ok ? { ...kept, doc: { ...kept.doc, project: checked.project } } : null;
+    return localStorage;
   } catch {
     return null;
   }
@@ -58,52 +56,27 @@ async function start() {
   } catch {
     storage = null;
   }
-  const kept = await restore(storage);
+  const keeper = createKeeper(storage, smallStore());
+  const kept = await keeper.start();
   const fromExample = async (which: 'quince' | 'tern'): Promise<Doc> => {
     const project = await example(which);
     return { project, moment: firstMoment(project) };
   };
-  const first = kept?.doc ?? (await fromExample('quince'));
-  let id = kept?.id ?? freshId();
-  const store = createStore(first);
+  const store = createStore(kept?.doc ?? (await fromExample('quince')));
   if (kept?.reference != null) reference.value = { name: t.reference.held, doc: kept.reference };
 
   const runner = createRunner(
     () => new Worker(new URL('./compute/worker.ts', import.meta.url), { type: 'module' }),
     async () => (await import('./compute/here')).study,
   );
-  const autosave = createAutosave(storage, (state) => {
-    saveState.value = state;
-  });
-  const keep = (step: string | null) => {
-    const { doc } = store.get();
-    autosave.keep(
-      { id, name: doc.project.name, savedAt: Date.now(), doc, reference: reference.peek()?.doc ?? null },
-      step,
-    );
-  };
-  let lastDrag = 0;
-  store.subscribe((state, change) => {
-    if (change === 'drag') {
-      const now = Date.now();
-      if (now - lastDrag < 150) return;
-      lastDrag = now;
-      return keep(null);
-    }
-    keep(change === 'commit' ? (state.past[state.past.length - 1]?.name ?? null) : change);
-  });
-  const flush = () => keep(null);
-  window.addEventListener('pagehide', flush);
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'hidden') flush();
-  });
+  const keep = (step: string | null) => keeper.keep(step);
 
   const open = (project: Project) => {
-    id = freshId();
     focus.value = null;
     tubeOpen.value = null;
     reference.value = null;
     store.apply(t.steps.open(project.name), { doc: { project, moment: firstMoment(project) }, undo: 'load' });
+    keeper.begin();
     say(t.files.opened(project.name));
   };
   const actions: AppActions = {
@@ -143,6 +116,10 @@ async function start() {
     showPalette: () => {
       paletteOpen.value = true;
     },
+    showProjects: () => {
+      projectsOpen.value = true;
+    },
+    enterDoor: (door) => enterDoor(door, store, keeper),
   };
   theme.value = storedTheme();
   effect(() => {
@@ -153,10 +130,16 @@ async function start() {
     }
   });
   bind(store, runner);
+  keeper.attach(store);
   if (storage === null) {
     saveState.value = 'failed';
     say(t.files.noStore);
-  } else if (kept === null) keep(null);
+  }
+  resumeWay();
+  const first = location.hash === '' || location.hash === '#';
+  const own = kept !== null && kept.doc.project.invented !== true;
+  if (first && own && narrow.peek()) sheet.value = 'home';
+  doorsOpen.value = first && !own && !doorsSeen();
 
   document.addEventListener('dragover', (event) => event.preventDefault());
   document.addEventListener('drop', (event) => {
@@ -172,7 +155,7 @@ async function start() {
   if (root !== null)
     render(
       <AppContextProvider.Provider value={{ store, runner, actions }}>
-        <App />
+        <App keeper={keeper} />
       </AppContextProvider.Provider>,
       root,
     );

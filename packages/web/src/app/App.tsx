@@ -1,5 +1,10 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { Doors } from '../doors/Doors';
+import { way } from '../doors/state';
+import { KeepBar } from '../projects/KeepBar';
+import type { Keeper } from '../projects/keeper';
+import { Projects } from '../projects/Projects';
 import { SHEETS } from '../sheets/registry';
 import { t } from '../text/catalogue';
 import { commandFor } from './commands';
@@ -122,21 +127,23 @@ function Bar() {
 }
 
 /** The shell: tabs of the set, the sheet, the drawer, the palette. */
-export function App() {
+export function App({ keeper }: { keeper: Keeper }) {
   const { store, actions } = useApp();
   const [page, setPage] = useState<{ id: string; Sheet: ComponentType } | null>(null);
   const id = sheet.value;
+  const asking = way.value !== null;
   useEffect(() => {
     let live = true;
     const record = SHEETS.find((s) => s.id === id) ?? SHEETS[0];
-    void record.load().then(({ default: Sheet }) => {
-      if (live) setPage({ id: record.id, Sheet });
+    const load = asking ? () => import('../doors/FirstWay') : record.load;
+    void load().then(({ default: Sheet }) => {
+      if (live) setPage({ id: asking ? 'first' : record.id, Sheet });
     });
     document.title = `${record.name} · ${t.app}`;
     return () => {
       live = false;
     };
-  }, [id]);
+  }, [id, asking]);
   useEffect(() => {
     const context = { store, app: actions };
     const onKey = (event: KeyboardEvent) => {
@@ -163,11 +170,14 @@ export function App() {
         {t.skip}
       </a>
       <Bar />
+      <KeepBar keeper={keeper} />
       <main id="sheet-main" class={`sheet sheet-${page?.id ?? id}`} tabIndex={-1}>
         <h1 class="away">{SHEETS.find((s) => s.id === id)?.name}</h1>
         <Frame />
         {page === null ? <p class="loading">{t.loading}</p> : <page.Sheet />}
       </main>
+      <Doors keeper={keeper} />
+      <Projects keeper={keeper} />
       <Drawer />
       <Palette />
       <Problems />

@@ -1,6 +1,7 @@
 import { SHEETS } from '../sheets/registry';
 import type { Command, CommandContext } from '../store/command';
 import { t } from '../text/catalogue';
+import { p } from '../text/projects';
 import { say } from './state';
 
 const setUnits =
@@ -38,6 +39,9 @@ export const COMMANDS: readonly Command[] = [
   },
   { id: 'save', label: t.commands.save, shortcut: 'Mod+S', run: ({ app }) => app.saveFile() },
   { id: 'open', label: t.commands.open, shortcut: 'Mod+O', run: ({ app }) => app.openFile() },
+  { id: 'projects', label: p.command, run: ({ app }) => app.showProjects() },
+  { id: 'plan', label: p.plan, run: ({ app }) => app.enterDoor('plan') },
+  { id: 'have', label: p.have, run: ({ app }) => app.enterDoor('have') },
   {
     id: 'hold',
     label: t.commands.hold,

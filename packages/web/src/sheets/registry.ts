@@ -13,6 +13,13 @@ export interface SheetRecord {
 
 export const SHEETS: readonly SheetRecord[] = [
   {
+    id: 'home',
+    number: 0,
+    name: t.sheets.home,
+    group: t.groups.heater,
+    load: () => import('../home/HomeSheet'),
+  },
+  {
     id: 'collector',
     number: 2,
     name: t.sheets.collector,

@@ -19,6 +19,8 @@ export interface AppActions {
   toggleDrawer(): void;
   setTheme(theme: 'light' | 'dark' | 'auto'): void;
   showPalette(): void;
+  showProjects(): void;
+  enterDoor(door: 'plan' | 'have'): void;
 }
 
 /** One record feeds menu, palette, shortcut and button. */

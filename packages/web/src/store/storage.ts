@@ -27,12 +27,30 @@ interface Schema extends DBSchema {
 
 const KEPT_VERSIONS = 60;
 
+/** Somebody else has written this project since it was read here: nothing was overwritten. */
+export class ChangedElsewhere extends Error {
+  constructor() {
+    super('changed elsewhere');
+    this.name = 'ChangedElsewhere';
+  }
+}
+
 export interface Storage {
   current(): Promise<StoredProject | null>;
+  /** Newest first. */
   list(): Promise<StoredProject[]>;
+  get(id: string): Promise<StoredProject | null>;
+  /** Newest first. */
   versions(project: string): Promise<StoredVersion[]>;
-  /** Project, version and "current" in one transaction: either all of a step is kept or none of it. */
-  save(project: StoredProject, step: string | null): Promise<void>;
+  /**
+   * Project, version and "current" in one transaction: either all of a step is kept or none of it.
+   *
+   * @param seenAt when the project that this one follows was written; a newer one in the store is not overwritten
+   * @throws {ChangedElsewhere} when there is one
+   */
+  save(project: StoredProject, step: string | null, seenAt: number): Promise<void>;
+  /** With all its versions. */
+  remove(id: string): Promise<void>;
 }
 
 /** The browser's IndexedDB. Throws where it is forbidden; the caller says so and works on without. */
@@ -51,10 +69,18 @@ export async function openStorage(name = 'sunlap'): Promise<Storage> {
       const id = await db.get('meta', 'current');
       return (id === undefined ? undefined : await db.get('projects', id)) ?? null;
     },
-    list: () => db.getAll('projects'),
-    versions: (project) => db.getAllFromIndex('versions', 'project', project),
-    async save(project, step) {
+    list: async () => (await db.getAll('projects')).sort((a, b) => b.savedAt - a.savedAt),
+    get: async (id) => (await db.get('projects', id)) ?? null,
+    versions: async (project) => (await db.getAllFromIndex('versions', 'project', project)).reverse(),
+    async save(project, step, seenAt) {
       const tx = db.transaction(['projects', 'versions', 'meta'], 'readwrite', { durability: 'strict' });
+      // aborted transactions reject `done` too; what went wrong is thrown by what awaited it
+      tx.done.catch(() => {});
+      const there = await tx.objectStore('projects').get(project.id);
+      if (there !== undefined && there.savedAt > seenAt && there.savedAt !== project.savedAt) {
+        tx.abort();
+        throw new ChangedElsewhere();
+      }
       await tx.objectStore('projects').put(project);
       await tx.objectStore('meta').put(project.id, 'current');
       if (step !== null) {
@@ -63,6 +89,13 @@ export async function openStorage(name = 'sunlap'): Promise<Storage> {
         const keys = await versions.index('project').getAllKeys(project.id);
         for (const key of keys.slice(0, Math.max(0, keys.length - KEPT_VERSIONS))) await versions.delete(key);
       }
+      await tx.done;
+    },
+    async remove(id) {
+      const tx = db.transaction(['projects', 'versions'], 'readwrite', { durability: 'strict' });
+      await tx.objectStore('projects').delete(id);
+      const versions = tx.objectStore('versions');
+      for (const key of await versions.index('project').getAllKeys(id)) await versions.delete(key);
       await tx.done;
     },
   };

@@ -1,0 +1,222 @@
+import { answersOf } from '@sunlap/project/start/answers';
+import { useApp } from '../app/context';
+import { registerFields } from '../app/fields';
+import { doc, fresh, latestFull, notices, reference, saveState, study, units } from '../app/state';
+import { useSide } from '../compute/side';
+import { doorOf, goOn } from '../doors/state';
+import { setPasses } from '../edits/panel';
+import { Counting } from '../parts/Counting';
+import { Stepper } from '../parts/Stepper';
+import { projectId } from '../projects/keeper';
+import { mendFor } from '../shape/mend';
+import { say, show } from '../shape/quantity';
+import { t } from '../text/catalogue';
+import { cautionsFor, handOf } from '../text/cautions';
+import { f } from '../text/first';
+import { OwnPanel } from './OwnPanel';
+import { QuickTest } from './QuickTest';
+
+/** The three answers that matter, each with its band. */
+function Three() {
+  const system = units.value;
+  const now = study.value;
+  const heat = now?.heat?.result ?? null;
+  const full = latestFull.value;
+  const whole = full !== null && 'study' in full ? full.study : null;
+  const band = fresh.value ? whole?.heat?.band.heat_W : undefined;
+  const perDay = whole?.heat?.result.poolPerSunnyDay_K ?? null;
+  const dry = now?.flow.result.collector.tubesWithoutWater ?? null;
+  const warm = perDay === null ? null : show(perDay, 'temperatureDifference', system);
+  return (
+    <dl class={`three ${fresh.value ? '' : 'title-stale'}`} aria-busy={!fresh.value}>
+      <div class="three-heat">
+        <dt>{f.home.heat}</dt>
+        <dd>
+          {heat === null ? (
+            '–'
+          ) : (
+            <>
+              <strong>
+                <Counting value={heat.heat_W} write={(v) => show(v, 'heatRate', system).number} />
+              </strong>{' '}
+              {show(heat.heat_W, 'heatRate', system).unit}
+              {system === 'us' && (
+                <span class="three-also">{show(heat.heat_W, 'heatRate', 'metric').text}</span>
+              )}
+            </>
+          )}
+          <span class="three-sub">
+            {band === undefined
+              ? '\u00A0'
+              : `${show(band.low, 'heatRate', system).number} – ${show(band.high, 'heatRate', system).number}`}
+          </span>
+        </dd>
+      </div>
+      <div>
+        <dt>{f.home.perDay}</dt>
+        <dd>
+          <strong>{warm === null ? '–' : `+${warm.number}`}</strong> {warm?.unit}
+          <span class="three-sub">{say(poolVolume(), 'volume', system)}</span>
+        </dd>
+      </div>
+      <div>
+        <dt>{f.home.dry}</dt>
+        <dd>
+          <strong>{dry === null ? '–' : dry === 0 ? f.home.none : dry}</strong>
+          <span class="three-sub">
+            {t.chip.tubes(
+              doc.value.project.collector.sections.flatMap((s) => s.banks).reduce((n, b) => n + b.count, 0),
+            )}
+          </span>
+        </dd>
+      </div>
+    </dl>
+  );
+}
+
+function poolVolume(): number | null {
+  const a = answersOf(doc.value.project);
+  return a === null ? null : a.poolLength_m * a.poolWidth_m * a.poolDepth_m;
+}
+
+/** What pulling costs and brings, beside each other. */
+function Trade() {
+  const { store, actions } = useApp();
+  const { project } = doc.value;
+  const built = useSide('home-build', 'build', { project }, [
+    project.collector,
+    project.prices,
+    project.stock,
+    project.loop,
+  ]);
+  const passes = project.collector.sections[0].banks.length;
+  const held = reference.value !== null;
+  const cost = built.answer;
+  return (
+    <section class="trade" aria-label={f.home.change}>
+      <Stepper
+        label={f.panel.passes}
+        less={f.panel.fewer}
+        more={f.panel.more}
+        value={passes}
+        min={1}
+        max={8}
+        write={t.chip.passes}
+        set={(n) => {
+          const { doc: d } = store.get();
+          store.apply(t.steps.passes(String(n)), {
+            doc: { ...d, project: { ...d.project, collector: setPasses(d.project.collector, null, n) } },
+            undo: 'commit',
+          });
+        }}
+      />
+      <dl class={`trade-two ${built.fresh ? '' : 'title-stale'}`}>
+        <div>
+          <dt>{f.home.joints}</dt>
+          <dd>{cost === null ? '–' : cost.gluedJoints}</dd>
+        </div>
+        <div>
+          <dt>{f.home.cost}</dt>
+          <dd>
+            {cost === null
+              ? '–'
+              : new Intl.NumberFormat(undefined, {
+                  style: 'currency',
+                  currency: cost.currency,
+                  maximumFractionDigits: 0,
+                }).format(cost.cost)}
+            {project.prices === undefined && <small> {f.home.demo}</small>}
+          </dd>
+        </div>
+      </dl>
+      {!held && (
+        <button type="button" class="quiet" onClick={() => actions.holdReference()}>
+          {f.home.hold}
+        </button>
+      )}
+    </section>
+  );
+}
+
+/** The one finding worth most, and the step that mends it. */
+function Worst() {
+  const { store } = useApp();
+  const worst = notices.value.find((n) => n.severity !== 'info');
+  if (worst === undefined) return <p class="hint home-none">{f.home.nothing}</p>;
+  const mend = mendFor(worst, doc.value);
+  const hand = handOf(worst.path, `${worst.message} ${worst.remedy ?? ''}`);
+  return (
+    <section class={`note note-${worst.severity} home-note`} aria-label={f.home.notice}>
+      <p>
+        <span class="note-severity">{t.notes.severity[worst.severity]}</span>
+        <span class="note-what">{worst.message}</span> <span>{worst.remedy}</span>
+      </p>
+      {mend !== null && (
+        <p class="note-acts">
+          <button
+            type="button"
+            class="act"
+            onClick={() => store.apply(mend.label, { doc: mend.run(doc.value), undo: 'commit' })}
+          >
+            {t.notes.mend}: {mend.label}
+          </button>
+        </p>
+      )}
+      {hand !== null && (
+        <p class="note-caution">
+          <strong>{cautionsFor(hand)[0].title}</strong> {cautionsFor(hand)[0].text}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function NextStep({ door }: { door: 'plan' | 'have' }) {
+  const { actions } = useApp();
+  const [first] = doc.value.project.unsure ?? [];
+  const step =
+    door === 'have' && doc.value.project.testDays.length === 0 ? f.steps.have : f.steps[first ?? 'plan'];
+  return (
+    <section class="home-next">
+      <h2>{f.home.next}</h2>
+      <p>{step}</p>
+      <p class="note-acts">
+        <button type="button" class="act" onClick={() => actions.saveFile()}>
+          {f.home.save}
+        </button>
+        <button
+          type="button"
+          class="act act-quiet"
+          onClick={() => goOn({ project: projectId.peek(), door, step: 0 })}
+          hidden={answersOf(doc.value.project) === null}
+        >
+          {f.home.again}
+        </button>
+      </p>
+      <p class="hint">{saveState.value === 'saved' ? f.home.saved : t.saved[saveState.value]}</p>
+    </section>
+  );
+}
+
+/** The home screen: the person's own panel, three answers, one notice, the next cheap step. */
+export default function HomeSheet() {
+  registerFields([]);
+  const { moment, project } = doc.value;
+  const door = project.testDays.length > 0 || project.asBuilt.length > 0 ? 'have' : doorOf(projectId.value);
+  return (
+    <div class="home">
+      <div class="home-panel">
+        <OwnPanel />
+      </div>
+      <div class="home-side">
+        <Three />
+        <p class="hint home-moment">
+          {t.options[moment.sky]}, {moment.at.replace('T', ' ')}
+        </p>
+        <Worst />
+        {door === 'have' ? <QuickTest /> : <Trade />}
+        <NextStep door={door} />
+      </div>
+    </div>
+  );
+}
