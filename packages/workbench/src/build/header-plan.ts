@@ -20,6 +20,7 @@ export interface HeaderPlan {
   readonly which: 'supply' | 'gather';
   readonly pipe: string;
   readonly outside_m: number;
+  readonly branchOutside_m: number;
   readonly tee: { part: string; label: string; known: string };
   readonly tees: number;
   readonly pitch_m: number;
@@ -77,6 +78,7 @@ export function headerPlans(
         which,
         pipe: pipe.pipe.label,
         outside_m: pipe.pipe.od_m,
+        branchOutside_m: unit?.pipe.od_m ?? pipe.pipe.od_m,
         tee: { part: tee.part, label: tee.label, known: tee.known },
         tees,
         pitch_m: header.spacing_m,

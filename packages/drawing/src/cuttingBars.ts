@@ -1,0 +1,103 @@
+import { type BuildDrawing, type BuildShape, rectangle } from './buildPlan';
+
+export interface CuttingBarsInput {
+  id: string;
+  title: string;
+  bars: readonly {
+    count: number;
+    stock_m: number;
+    onHand: boolean;
+    cuts: readonly { length_m: number; count: number }[];
+    left_m: number;
+  }[];
+  kerf_m: number;
+  length(value_m: number): string;
+}
+
+/** Each way of cutting as a bar to scale along its length; what is left is hatched. */
+export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
+  const longest = Math.max(0.1, ...input.bars.map((b) => b.stock_m));
+  const shapes: BuildShape[] = [];
+  // heights are in the unit of lengths, so that the sheet stays true to scale
+  const h = longest * 0.022;
+  const step = longest * 0.05;
+  const label = longest * 0.17;
+  let y = 0;
+  for (const bar of input.bars) {
+    shapes.push({
+      kind: 'text',
+      layer: 'text',
+      at: [-label, y - h * 0.75],
+      text: `${bar.count} × ${input.length(bar.stock_m)}${bar.onHand ? ' on hand' : ''}`,
+      size: 11,
+      anchor: 'start',
+      bold: true,
+    });
+    let x = 0;
+    for (const cut of bar.cuts) {
+      // many short equal pieces are drawn as one block with their count
+      const narrow = cut.length_m < longest * 0.05;
+      if (narrow && cut.count > 1) {
+        const wide = cut.count * (cut.length_m + input.kerf_m);
+        shapes.push({
+          kind: 'polyline',
+          layer: 'pipe',
+          closed: true,
+          points: rectangle(x, y - h, x + wide, y),
+        });
+        for (let i = 1; i < cut.count; i++) {
+          const at = x + i * (cut.length_m + input.kerf_m);
+          shapes.push({ kind: 'line', layer: 'pipe', from: [at, y - h], to: [at, y], weight: 'hair' });
+        }
+        note(shapes, x + wide / 2, y, h, `${cut.count} × ${input.length(cut.length_m)}`, wide / longest);
+        x += wide;
+        continue;
+      }
+      for (let i = 0; i < cut.count; i++) {
+        shapes.push({
+          kind: 'polyline',
+          layer: 'pipe',
+          closed: true,
+          points: rectangle(x, y - h, x + cut.length_m, y),
+        });
+        note(shapes, x + cut.length_m / 2, y, h, input.length(cut.length_m), cut.length_m / longest);
+        x += cut.length_m + input.kerf_m;
+      }
+    }
+    if (bar.left_m > longest * 1e-3) {
+      const from = bar.stock_m - bar.left_m;
+      shapes.push({
+        kind: 'polyline',
+        layer: 'waste',
+        closed: true,
+        filled: 'hatch',
+        points: rectangle(from, y - h, bar.stock_m, y),
+      });
+      if (bar.left_m > longest * 0.09)
+        shapes.push({
+          kind: 'text',
+          layer: 'text',
+          at: [from + bar.left_m / 2, y - h * 0.72],
+          text: `left ${input.length(bar.left_m)}`,
+          size: 9.5,
+        });
+    }
+    y -= step;
+  }
+  return {
+    id: input.id,
+    title: input.title,
+    description: `${input.title}: ${input.bars.map((b) => `${b.count} of ${input.length(b.stock_m)} into ${b.cuts.map((c) => `${c.count} × ${input.length(c.length_m)}`).join(', ')}, left ${input.length(b.left_m)}`).join('; ')}.`,
+    shapes,
+    box: { x0: -label, x1: longest, y0: Math.min(y + step - h, -h), y1: 0 },
+    stretch: 1,
+  };
+}
+
+/** A length inside its piece; under it where the piece is too narrow for its letters, or nothing where even that is. */
+function note(shapes: BuildShape[], x: number, y: number, h: number, text: string, share: number): void {
+  const needed = (text.length * 5.4) / 860;
+  if (share >= needed) shapes.push({ kind: 'text', layer: 'text', at: [x, y - h * 0.72], text, size: 9.5 });
+  else if (share >= needed * 0.45)
+    shapes.push({ kind: 'text', layer: 'text', at: [x, y - h * 1.55], text, size: 7.5 });
+}
