@@ -1,0 +1,243 @@
+import { nusseltCoil, nusseltTube } from '../collector/inside-film';
+import { type FlowOrder, flowOrder } from '../collector/panel-order';
+import type { PreparedPanel } from '../collector/panel-prepare';
+import { filmResistance } from '../collector/tube';
+import { type WaterFilm, waterFilm } from '../collector/water-film';
+import { waterHeatCapacity } from '../fluids/water';
+import { DomainError } from '../numeric/errors';
+
+/** Nodes of the table over the outer conductance: factors of √2 from 1/16 to 16 of the reference. */
+const SCALES = 17;
+const STEP_LN = Math.LN2 / 2;
+/** Nodes over the water's temperature, 5 K apart from 0 °C. */
+const STEP_K = 5;
+const HOTTEST = 12;
+/** Relative change for derivatives by the other kinds' conductance. */
+const NUDGE = 0.05;
+/** Rounds through water that circles within the panel. */
+const RING_ROUNDS = 60;
+
+/** What one kind of surroundings has of the panel at a moment. */
+export interface ResponseRead {
+  /** Effective length (area for rated absorbers): heat = Σ A·U·(Θ − T_in) [m or m²]. */
+  readonly effective: Float64Array;
+  /** Mean resistance of film and wall [m·K/W]. */
+  readonly inner_mKW: Float64Array;
+  /** ṁc of the whole panel [W/K]. */
+  capacity_WK: number;
+}
+
+/** A panel at one state of the loop, ready to be asked for its heat at any conductance and water temperature. */
+export interface PanelResponse {
+  readonly kinds: number;
+  /** Length of pipe by kind [m]; area of rated absorbers [m²]. */
+  readonly length: Float64Array;
+  read(water_C: number, conductance: Float64Array, out: ResponseRead): void;
+}
+
+/** Flows of all elements at a water temperature [kg/s]. */
+export type FlowAt = (water_C: number) => ArrayLike<number>;
+
+interface Node {
+  readonly flow: ArrayLike<number>;
+  readonly order: FlowOrder;
+  readonly capacity_WK: number;
+  readonly inner: Float64Array;
+  readonly innerByKind: Float64Array;
+  /** [scale] → effective lengths, then their derivatives by ln U of each kind. */
+  readonly tables: (Float64Array | null)[];
+}
+
+/**
+ * Response of a panel whose every piece stands in one of a few kinds of surroundings.
+ *
+ * With outer conductances U fixed, the heat into the water is exactly linear in what the pieces tend to,
+ *
+ *   Q = Σ_k A_k(U)·U_k·(Θ_k − T_in)
+ *
+ * and the effective lengths A_k follow from one sweep against the flow (the adjoint of the march through tubes
+ * and headers). They are tabulated over the conductance of the main kind, with the others in proportion and
+ * first derivatives for their departures, and over the water's temperature; nodes are filled when first met.
+ * Long wave between neighbouring tubes is left out: what one gives the other gets.
+ *
+ * @param panel      from `preparePanel`
+ * @param kindOfPiece kind of each piece, by place
+ * @param kindOfRated kind of each rated absorber, by element; −1 elsewhere
+ * @param reference  conductance of each kind in ordinary wind: per metre [W/mK], per area for rated [W/m²K]
+ * @param main       the kind that takes up most
+ * @param flowAt     flows of all elements by water temperature
+ * @param laminarGain natural convection's gain on the laminar film [–]
+ * @throws {DomainError} for lists of the wrong length or conductances that are not positive
+ */
+export function panelResponse(
+  panel: PreparedPanel,
+  kindOfPiece: ArrayLike<number>,
+  kindOfRated: ArrayLike<number>,
+  reference: Float64Array,
+  main: number,
+  flowAt: FlowAt,
+  laminarGain = 1,
+): PanelResponse {
+  const kinds = reference.length;
+  const elements = panel.description.elements;
+  if (kindOfPiece.length !== panel.pieceLength_m.length)
+    throw new DomainError('kinds of pieces', kindOfPiece.length, `${panel.pieceLength_m.length}`);
+  for (const u of reference) if (!(u > 0)) throw new DomainError('reference conductance', u, '> 0');
+  const length = new Float64Array(kinds);
+  elements.forEach((element, e) => {
+    if (element.kind === 'rated') length[kindOfRated[e]] += element.area_m2;
+    for (let p = panel.pieceStart[e]; p < panel.pieceStart[e + 1]; p++)
+      length[kindOfPiece[p]] += panel.pieceLength_m[p];
+  });
+  const nodes: (Node | null)[] = new Array(HOTTEST + 1).fill(null);
+  const scratch = new Float64Array(kinds);
+
+  function nodeAt(t: number): Node {
+    const known = nodes[t];
+    if (known) return known;
+    const water_C = t * STEP_K;
+    const flow = flowAt(water_C);
+    const inner = new Float64Array(panel.pieceLength_m.length);
+    const byKind = new Float64Array(kinds);
+    const film: WaterFilm = { conductivity_WmK: 0, viscosity_Pas: 0, prandtl: 0 };
+    waterFilm(water_C, film);
+    elements.forEach((element, e) => {
+      if (element.kind !== 'pipe') return;
+      const re = (4 * Math.abs(flow[e])) / (Math.PI * element.bore_m * film.viscosity_Pas);
+      const nu = element.coilDiameter_m
+        ? nusseltCoil(re, film.prandtl, element.bore_m / element.coilDiameter_m)
+        : nusseltTube(re, film.prandtl, panel.length_m[e] / element.bore_m, laminarGain);
+      const r = panel.wall_mKW[e] + filmResistance(nu, film.conductivity_WmK);
+      for (let p = panel.pieceStart[e]; p < panel.pieceStart[e + 1]; p++) {
+        inner[p] = r;
+        byKind[kindOfPiece[p]] += r * panel.pieceLength_m[p];
+      }
+    });
+    for (let k = 0; k < kinds; k++) if (length[k] > 0) byKind[k] /= length[k];
+    const order = flowOrder(panel.description.nodeCount, panel.from, panel.to, flow);
+    let mass = 0;
+    for (const m of order.entering) mass += m;
+    const capacity_WK = mass * waterHeatCapacity(water_C);
+    const made = {
+      flow,
+      order,
+      capacity_WK,
+      inner,
+      innerByKind: byKind,
+      tables: new Array<Float64Array | null>(SCALES).fill(null),
+    };
+    nodes[t] = made;
+    return made;
+  }
+
+  function tableAt(node: Node, t: number, j: number): Float64Array {
+    const known = node.tables[j];
+    if (known) return known;
+    const scale = Math.exp((j - (SCALES - 1) / 2) * STEP_LN);
+    const u = reference.map((r) => r * scale);
+    const table = new Float64Array(kinds * (kinds + 1));
+    const c = waterHeatCapacity(t * STEP_K);
+    sweep(node, c, u, table, 0);
+    for (let i = 0; i < kinds; i++) {
+      if (i === main) continue;
+      const changed = Float64Array.from(u);
+      changed[i] *= 1 + NUDGE;
+      sweep(node, c, changed, table, kinds * (i + 1));
+      for (let k = 0; k < kinds; k++) {
+        const at = kinds * (i + 1) + k;
+        table[at] = (table[at] - table[k]) / Math.log1p(NUDGE);
+      }
+    }
+    node.tables[j] = table;
+    return table;
+  }
+
+  /** Effective lengths by one sweep against the flow. */
+  function sweep(node: Node, c: number, u: Float64Array, out: Float64Array, at: number): void {
+    const { flow, inner, order } = node;
+    const count = order.elements.length;
+    const rounds = order.acyclic < count ? RING_ROUNDS : 1;
+    // how the leaving water's ΣṁT depends on each node's temperature
+    let pull = Float64Array.from(order.leaving);
+    scratch.fill(0);
+    for (let round = 0; round < rounds; round++) {
+      const last = round === rounds - 1;
+      const next = rounds === 1 ? pull : Float64Array.from(order.leaving);
+      for (let k = count - 1; k >= 0; k--) {
+        const e = order.elements[k];
+        const m = Math.abs(flow[e]);
+        const up = flow[e] > 0 ? panel.from[e] : panel.to[e];
+        const down = flow[e] > 0 ? panel.to[e] : panel.from[e];
+        // upstream of any ring everything downstream has been gathered; within one, the last round's counts
+        let share = ((k < order.acyclic ? next : pull)[down] * m) / order.through[down];
+        const element = elements[e];
+        if (element.kind === 'rated') {
+          const kind = kindOfRated[e];
+          const effect = -Math.expm1((-u[kind] * element.area_m2) / (m * c));
+          if (last) scratch[kind] += c * share * effect;
+          share *= 1 - effect;
+        } else {
+          const a = panel.pieceStart[e];
+          const b = panel.pieceStart[e + 1];
+          for (let q = b - 1; q >= a; q--) {
+            const p = flow[e] > 0 ? q : a + (b - 1 - q);
+            const kind = kindOfPiece[p];
+            const whole = (u[kind] * panel.pieceLength_m[p]) / (1 + u[kind] * inner[p]);
+            const effect = -Math.expm1(-whole / (m * c));
+            if (last) scratch[kind] += c * share * effect;
+            share *= 1 - effect;
+          }
+        }
+        next[up] += share;
+      }
+      pull = next;
+    }
+    for (let k = 0; k < kinds; k++) out[at + k] = scratch[k] / u[k];
+  }
+
+  const weights = new Float64Array(4);
+
+  return {
+    kinds,
+    length,
+    read(water_C, conductance, out) {
+      const x = Math.min(HOTTEST - 1e-9, Math.max(0, water_C / STEP_K));
+      const t = Math.floor(x);
+      const g = x - t;
+      const ln = Math.log(conductance[main] / reference[main]) / STEP_LN + (SCALES - 1) / 2;
+      const y = Math.min(SCALES - 1.000001, Math.max(0, ln));
+      const j = Math.floor(y);
+      cubicWeights(y - j, weights);
+      out.effective.fill(0);
+      out.inner_mKW.fill(0);
+      out.capacity_WK = 0;
+      for (let side = 0; side < 2; side++) {
+        const part = side === 0 ? 1 - g : g;
+        if (part === 0) continue;
+        const node = nodeAt(t + side);
+        out.capacity_WK += part * node.capacity_WK;
+        for (let k = 0; k < kinds; k++) out.inner_mKW[k] += part * node.innerByKind[k];
+        for (let q = 0; q < 4; q++) {
+          const w = part * weights[q];
+          if (w === 0) continue;
+          const table = tableAt(node, t + side, Math.min(SCALES - 1, Math.max(0, j - 1 + q)));
+          for (let k = 0; k < kinds; k++) out.effective[k] += w * table[k];
+          for (let i = 0; i < kinds; i++) {
+            if (i === main) continue;
+            const off =
+              Math.log(conductance[i] / reference[i]) - Math.log(conductance[main] / reference[main]);
+            for (let k = 0; k < kinds; k++) out.effective[k] += w * off * table[kinds * (i + 1) + k];
+          }
+        }
+      }
+    },
+  };
+}
+
+/** Weights of the four nodes round a place, Catmull & Rom 1974. */
+function cubicWeights(f: number, w: Float64Array): void {
+  w[0] = (-f + 2 * f * f - f * f * f) / 2;
+  w[1] = (2 - 5 * f * f + 3 * f * f * f) / 2;
+  w[2] = (f + 4 * f * f - 3 * f * f * f) / 2;
+  w[3] = (-f * f + f * f * f) / 2;
+}
