@@ -1,14 +1,28 @@
 import { readArguments } from './args';
 import type { Command } from './command';
 import { checkCommand } from './commands/check';
+import { cutsCommand } from './commands/cuts';
+import { drawCommand } from './commands/draw';
 import { flowCommand } from './commands/flow';
 import { heatCommand } from './commands/heat';
 import { initCommand } from './commands/init';
+import { partsCommand } from './commands/parts';
+import { reportCommand } from './commands/report';
 import { unitsCommand } from './commands/units';
 import { EXIT, type Io, WrongInput } from './io';
 import { nodeIo } from './node-io';
 
-const COMMANDS: readonly Command[] = [checkCommand, flowCommand, heatCommand, initCommand, unitsCommand];
+const COMMANDS: readonly Command[] = [
+  checkCommand,
+  cutsCommand,
+  drawCommand,
+  flowCommand,
+  heatCommand,
+  initCommand,
+  partsCommand,
+  reportCommand,
+  unitsCommand,
+];
 
 function help(): string {
   const names = Math.max(...COMMANDS.map((command) => command.name.length));

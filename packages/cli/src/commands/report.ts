@@ -1,0 +1,33 @@
+import { report } from '@sunlap/workbench/build/report';
+import { version } from '../../package.json';
+import { BUILD_OPTIONS, buildOptionsOf } from '../build-options';
+import type { Command } from '../command';
+import { EXIT, WrongInput } from '../io';
+import { loadProject } from '../load';
+import { writeOut } from '../output';
+import { systemOf } from '../show';
+
+const DAY = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
+
+/** Everything on paper. */
+export const reportCommand: Command = {
+  name: 'report',
+  usage: 'report FILE --out report.html [--date 2026-04-12]',
+  about: 'one HTML file that prints: drawings, parts, cuts, order of work, cards, cautions',
+  options: {
+    out: { value: 'FILE', about: 'write it there instead of to the terminal' },
+    date: { value: '2026-04-12', about: 'day of the report and of the expected figures; today when absent' },
+    units: { value: 'us|metric', about: 'units of the report; those of the file when absent' },
+    ...BUILD_OPTIONS,
+  },
+  words: [1, 1],
+  async run(args, io) {
+    const date = args.text('date') ?? io.today();
+    if (!DAY.test(date)) throw new WrongInput(`--date ${date}: expected a day as 2026-04-12`);
+    const project = await loadProject(io, args.words[0]);
+    const units = systemOf(args, project.units);
+    const html = report({ ...project, units }, { date, version, build: await buildOptionsOf(args) });
+    await writeOut(io, args, html);
+    return EXIT.fine;
+  },
+};

@@ -1,0 +1,260 @@
+import type { Project } from '@sunlap/project/schema/project';
+import type { Say } from '../flow/say';
+import type { BuildValues } from './build';
+import { type Column, facts, list, table } from './report-page';
+import { SHOP_ORDER, type ShopLine } from './shop';
+
+const right = (title: string): Column => ({ title, right: true });
+
+export const GROUP_WORD: Record<ShopLine['group'], string> = {
+  pipe: 'Pipe',
+  fittings: 'Fittings',
+  valves: 'Valves, vents, cocks',
+  cement: 'Cement and primer',
+  supports: 'Straps and screws',
+  other: 'Other',
+};
+
+const money = (v: number | null): string => (v === null ? 'no price' : v.toFixed(2));
+
+/** Shop list in shop order with boxes to tick. */
+export function shopTables(values: BuildValues): string {
+  return SHOP_ORDER.map((group) =>
+    table(
+      GROUP_WORD[group],
+      [
+        { title: 'what' },
+        right('needed'),
+        right('spare'),
+        right('on hand'),
+        right('buy'),
+        { title: 'packs' },
+        right(values.currency),
+        { title: 'price' },
+      ],
+      values.shop
+        .filter((l) => l.group === group)
+        .map((l) => [
+          `☐ ${l.label}`,
+          l.needed,
+          l.spares || '',
+          l.onHand || '',
+          `${l.toBuy} ${l.unit}`,
+          l.packs.some((p) => p.holds > 1) ? l.packs.map((p) => `${p.count} × ${p.holds}`).join(' + ') : '',
+          money(l.price),
+          l.priceFrom === 'none' ? '' : l.priceFrom,
+        ]),
+    ),
+  ).join('\n');
+}
+
+/** Every part by where it goes. */
+export function partsTables(project: Project, values: BuildValues): string {
+  const rows = new Map<
+    string,
+    { label: string; count: number; joints: number; where: Map<string, number> }
+  >();
+  for (const f of values.fittings) {
+    const row = rows.get(f.part) ?? { label: f.label, count: 0, joints: 0, where: new Map<string, number>() };
+    row.count += f.count;
+    row.joints += f.count * f.joints.reduce((sum, j) => sum + j.count, 0);
+    const place = placeOf(project, f.path);
+    row.where.set(place, (row.where.get(place) ?? 0) + f.count);
+    rows.set(f.part, row);
+  }
+  return table(
+    'Parts by place',
+    [{ title: 'part' }, right('count'), right('glued joints'), { title: 'where' }],
+    [...rows.values()].map((r) => [
+      r.label,
+      r.count,
+      r.joints || '',
+      [...r.where].map(([place, n]) => (r.where.size === 1 ? place : `${place} ${n}`)).join(', '),
+    ]),
+  );
+}
+
+/** A place in the file as the person calls it. */
+export function placeOf(project: Project, path: string): string {
+  const bank = /^\/collector\/sections\/(\d+)\/banks\/(\d+)/.exec(path);
+  if (bank) {
+    const spec = project.collector.sections[Number(bank[1])]?.banks[Number(bank[2])];
+    return spec?.name ?? spec?.id ?? path;
+  }
+  const section = /^\/collector\/sections\/(\d+)/.exec(path);
+  if (section) {
+    const spec = project.collector.sections[Number(section[1])];
+    return spec?.name ?? spec?.id ?? path;
+  }
+  if (path.startsWith('/collector/taps')) return 'taps';
+  if (path.startsWith('/collector/supports')) return 'supports';
+  if (path.startsWith('/collector/plumbing')) return 'between sections';
+  const loop = /^\/loop\/([A-Za-z]+)/.exec(path);
+  const words: Record<string, string> = {
+    bypass: 'bypass',
+    feed: 'feed',
+    return: 'return',
+    returnOutlet: 'return outlet',
+    toPool: 'to the pool',
+    toPump: 'to the pump',
+    toFilter: 'to the filter',
+    toBypass: 'to the bypass',
+    suctions: 'suctions',
+    outlets: 'outlets',
+  };
+  return loop ? (words[loop[1]] ?? loop[1]) : 'heater';
+}
+
+/** Lengths as a person cuts them: millimetres or sixteenths under a metre, else metres or feet. */
+export const cutText = (say: Say, v: number): string => (v < 1 ? say(v, 'diameter') : say(v, 'length'));
+
+/** Pieces of each pipe with the proof of its plan. */
+export function cutTables(values: BuildValues, say: Say): string {
+  return values.cutting
+    .map((sheet) => {
+      const { plan } = sheet;
+      const unit = sheet.priced ? ` ${values.currency}` : ' m';
+      const proof = plan.proven
+        ? `No plan is cheaper than ${plan.price.toFixed(2)}${unit}: proven.`
+        : `${plan.price.toFixed(2)}${unit}; nothing under ${plan.bound.toFixed(2)}${unit} is possible, so at most ${plan.gap.toFixed(2)}${unit} could be saved.`;
+      return `${table(
+        `${sheet.label}: ${say(sheet.pipe_m, 'length')} in ${plan.bars.reduce((s, b) => s + b.bars, 0)} bars`,
+        [right('pieces'), right('length'), { title: 'for' }, { title: '' }],
+        sheet.pieces.map((p) => [
+          p.count,
+          cutText(say, p.length_m),
+          shortList(p.labels),
+          p.onSite ? 'cut on site' : '',
+        ]),
+      )}${list([
+        `${proof} ${plan.sawCuts} cuts, kerf ${say(sheet.kerf_m, 'diameter')}.${sheet.priced ? '' : ' No price is known: least length instead of least money.'}`,
+      ])}`;
+    })
+    .join('\n');
+}
+
+function shortList(labels: readonly string[]): string {
+  return labels.length <= 4
+    ? labels.join('; ')
+    : `${labels.slice(0, 3).join('; ')} and ${labels.length - 3} more`;
+}
+
+/** Headers as they are made on the bench. */
+export function headerTable(values: BuildValues, say: Say): string {
+  return table(
+    'Headers',
+    [
+      { title: 'header' },
+      { title: 'tee' },
+      right('tees'),
+      right('pitch'),
+      right('least'),
+      right('G'),
+      right('S'),
+      right('nipple'),
+      right('1° twist'),
+    ],
+    values.headers.map((p) => [
+      p.name,
+      p.tee.label,
+      p.tees,
+      say(p.pitch_m, 'diameter'),
+      say(p.leastPitch_m, 'diameter'),
+      say(p.takeOff_m, 'diameter'),
+      say(p.socket_m, 'diameter'),
+      say(p.nipple_m, 'diameter'),
+      say(p.twistPerDegree_m, 'diameter'),
+    ]),
+  );
+}
+
+export function supportTables(values: BuildValues, say: Say): string {
+  const { supports: s } = values;
+  return `${table(
+    'Supports',
+    [
+      { title: 'pass' },
+      right('lines'),
+      right('apart'),
+      right('published most'),
+      right('sag, end span'),
+      right('sag, simple span'),
+      right('straps'),
+      right('member'),
+    ],
+    s.rows.map((r) => [
+      r.name,
+      r.lines_m.length,
+      r.lines_m.length > 1 ? say(r.lines_m[1] - r.lines_m[0], 'length') : '—',
+      r.ceiling_m === null ? 'none published' : say(r.ceiling_m, 'length'),
+      say(r.sagEnd_m, 'diameter'),
+      say(r.sagSimple_m, 'diameter'),
+      r.straps,
+      say(r.member_m, 'length'),
+    ]),
+  )}${facts([
+    ['filled', say(s.filled_kg, 'mass')],
+    ['dry', say(s.dry_kg, 'mass')],
+    ['members', s.members.map((m) => `${m.count} × ${say(m.length_m, 'length')}`).join(', ') || '—'],
+    ['still to buy', say(s.boardsMissing_m, 'length')],
+    [`wind at ${say(s.gust_ms, 'windSpeed')}`, say(s.wind_Pa, 'pressure')],
+  ])}`;
+}
+
+export function slopeTable(values: BuildValues, say: Say): string {
+  const word = { flat: 'flat', asDrawn: 'as drawn', slanted: 'slanted' } as const;
+  return table(
+    'Flat or slanted',
+    [
+      { title: 'laid' },
+      right('fall built in'),
+      { title: 'drains' },
+      right('stays'),
+      right('lowest pressure'),
+    ],
+    values.slopes.map((s) => [
+      word[s.which],
+      `${(s.fall * 1000).toFixed(1)} in 1000`,
+      s.drains ? 'yes' : 'no',
+      say(s.litresLeft / 1000, 'volume'),
+      s.lowest_Pa === null ? '—' : say(s.lowest_Pa, 'pressure'),
+    ]),
+  );
+}
+
+export function pressureTables(values: BuildValues, say: Say): string {
+  const p = values.pressure;
+  return `${table(
+    'Pressure and heat',
+    [
+      { title: 'pipe' },
+      right('rated'),
+      right('running'),
+      right('may bear then'),
+      right('pump can make'),
+      right('dry'),
+      right('limit'),
+      right('sucked flat at'),
+    ],
+    p.rows.map((r) => [
+      r.label,
+      say(r.rating_Pa, 'pressure'),
+      say(r.running_C, 'temperature'),
+      say(r.allowedRunning_Pa, 'pressure'),
+      say(r.pressure_Pa, 'pressure'),
+      say(r.dry_C, 'temperature'),
+      say(r.limit_C, 'temperature'),
+      r.collapse_Pa === null ? '—' : say(r.collapse_Pa, 'pressure'),
+    ]),
+  )}${table(
+    `Growth from ${say(p.coldest_C, 'temperature')} to ${say(p.dry_C, 'temperature')}`,
+    [{ title: 'run' }, { title: 'pipe' }, right('length'), right('grows'), right('leg that bends')],
+    p.expansion.map((e) => [
+      e.label,
+      e.pipe,
+      say(e.length_m, 'length'),
+      say(e.change_m, 'diameter'),
+      e.leg_m === null ? '—' : say(e.leg_m, 'length'),
+    ]),
+  )}`;
+}
