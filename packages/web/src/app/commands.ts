@@ -38,7 +38,7 @@ export const COMMANDS: readonly Command[] = [
     },
   },
   { id: 'save', label: t.commands.save, shortcut: 'Mod+S', run: ({ app }) => app.saveFile() },
-  { id: 'open', label: t.commands.open, shortcut: 'Mod+O', run: ({ app }) => app.openFile() },
+  { id: 'open', label: t.commands.open, shortcut: 'O', run: ({ app }) => app.openFile() },
   { id: 'projects', label: p.command, run: ({ app }) => app.showProjects() },
   { id: 'plan', label: p.plan, run: ({ app }) => app.enterDoor('plan') },
   { id: 'have', label: p.have, run: ({ app }) => app.enterDoor('have') },

@@ -32,7 +32,7 @@ export function Chip({ field, word, at, hold = 'middle' }: Props) {
       data-field={field.id}
       aria-haspopup="dialog"
       aria-expanded={editing.value?.id === field.id}
-      aria-label={t.chip.edit(field.label, text)}
+      aria-label={t.chip.edit(word === undefined ? text : `${word} ${text}`, field.label)}
       style={
         at === undefined
           ? {}

@@ -167,6 +167,8 @@ function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
   const [text, setText] = useState<string | null>(null);
   const [error, setError] = useState<string | null>(null);
   const input = useRef<HTMLInputElement>(null);
+  // closing takes the focus away: what was entered must not be entered again by that
+  const closed = useRef(false);
   useEffect(() => {
     if (!narrow.value) input.current?.focus();
     input.current?.select();
@@ -191,6 +193,7 @@ function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
     setError(null);
     if (Math.abs(answer.value - value) > 1e-12 && finish) put(answer.value);
     if (finish) {
+      closed.current = true;
       setText(null);
       done();
     }
@@ -231,7 +234,7 @@ function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
           inputMode="text"
           onInput={(event) => typed(event.currentTarget.value, false)}
           onBlur={(event) => {
-            if (text === null || error !== null) return;
+            if (closed.current || text === null || error !== null) return;
             const answer = read(event.currentTarget.value, field.kind, system);
             if (answer.ok && Math.abs(answer.value - value) > 1e-12) put(answer.value);
             setText(null);

@@ -17,13 +17,11 @@ function Cell({ r }: { r: Readout }) {
     <button
       type="button"
       class={`cell ${r.first === true ? 'cell-first' : ''}`}
-      aria-label={t.why.open(r.label)}
-      aria-describedby={`cell-${r.id}`}
       onClick={() => {
         whyOpen.value = r.id;
       }}
     >
-      <span id={`cell-${r.id}`} class="cell-in">
+      <span class="cell-in">
         <span class="cell-label">{r.label}</span>
         <span class="cell-value">
           {r.word !== undefined ? (
@@ -46,6 +44,7 @@ function Cell({ r }: { r: Readout }) {
             (r.sub ?? '\u00A0')
           )}
         </span>
+        <span class="away">{t.why.short}</span>
       </span>
     </button>
   );

@@ -32,8 +32,8 @@ export const t = {
     tern: 'Open the example “Tern roof”',
     undo: 'Undo',
     redo: 'Redo',
-    hold: 'Hold this as the reference',
-    drop: 'Let go of the reference',
+    hold: 'Hold as reference',
+    drop: 'Reference held: let go',
     us: 'Units: US customary',
     metric: 'Units: metric',
     light: 'Light sheet',
@@ -148,7 +148,7 @@ export const t = {
     lowest: 'lowest',
     stands: 'on',
     supports: 'supports every',
-    edit: (label: string, value: string) => `${label}: ${value}. Change`,
+    edit: (shown: string, label: string) => `${shown} – ${label.toLowerCase()}, change`,
     drag: (label: string) => `${label}: drag, or use the arrow keys`,
   },
   editor: {
@@ -305,7 +305,7 @@ export const t = {
   why: {
     at: 'Found at',
     title: (what: string) => `Why: ${what}`,
-    open: (what: string) => `Why: ${what}`,
+    short: 'Why?',
     inputs: 'From',
     equation: 'How',
     source: 'Source',

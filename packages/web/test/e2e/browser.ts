@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { type Browser, type BrowserContextOptions, chromium, type Locator, type Page } from 'playwright-core';
 import { expect, inject } from 'vitest';
 
 const PLACES = [
@@ -50,12 +50,18 @@ export async function settled(page: Page): Promise<void> {
   await page.waitForSelector('.title-block[aria-busy="false"]', { timeout: 60_000 });
 }
 
+/** Text as it is seen. */
+export const textOf = async (locator: Locator): Promise<string> => {
+  await locator.waitFor();
+  return (await locator.allInnerTexts())[0];
+};
+
 /** Value of a cell of the title block by its label. */
 export async function answer(page: Page, label: string): Promise<string> {
   const cell = page.locator('.cell', {
     has: page.locator('.cell-label', { hasText: new RegExp(`^${label}$`) }),
   });
-  return (await cell.locator('.cell-value').innerText()).trim();
+  return (await textOf(cell.locator('.cell-value'))).trim();
 }
 
 export const numberIn = (text: string): number => Number(text.replaceAll(/[^\d.−-]/g, '').replace('−', '-'));

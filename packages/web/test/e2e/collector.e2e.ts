@@ -9,6 +9,7 @@ import {
   numberIn,
   PHONE,
   settled,
+  textOf,
   visit,
 } from './browser';
 
@@ -29,7 +30,7 @@ describe('Collector sheet', () => {
     const { page, complaints } = await visit(browser, DESK, SHEET);
     await settled(page);
     expect(numberIn(await answer(page, 'heat now'))).toBeGreaterThan(1000);
-    expect(await page.locator('.cell-first .cell-sub').innerText()).toMatch(/\d – \d/);
+    expect(await textOf(page.locator('.cell-first .cell-sub'))).toMatch(/\d – \d/);
     const tubes = await page.locator('svg [data-layer="water"] line').count();
     expect(tubes).toBeGreaterThan(50);
     expect(await page.locator('#panel-desc').textContent()).toMatch(/tubes carry \d+ to \d+ % of even/);
@@ -41,21 +42,21 @@ describe('Collector sheet', () => {
     const { page } = await visit(browser, DESK, SHEET);
     await settled(page);
     const before = numberIn(await answer(page, 'heat now'));
-    const was = await chip(page, 'length').innerText();
+    const was = await textOf(chip(page, 'length'));
     await chip(page, 'length').click();
     const input = page.locator('.editor input');
     await input.fill('thirty');
-    expect(await page.locator('.editor [role="alert"]').innerText()).toContain(`Still ${was}`);
+    expect(await textOf(page.locator('.editor [role="alert"]'))).toContain(`Still ${was}`);
     expect(await input.inputValue()).toBe('thirty');
-    expect(await chip(page, 'length').innerText()).toBe(was);
+    expect(await textOf(chip(page, 'length'))).toBe(was);
     await input.fill('25 ft 6 in');
     await input.press('Enter');
-    expect(await chip(page, 'length').innerText()).toBe('25 ft 6 in');
+    expect(await textOf(chip(page, 'length'))).toBe('25 ft 6 in');
     await settled(page);
     expect(numberIn(await answer(page, 'heat now'))).toBeGreaterThan(before);
     expect(await undoLabel(page)).toBe('Undo: Tube length 25 ft 6 in');
     await page.keyboard.press('Control+z');
-    expect(await chip(page, 'length').innerText()).toBe(was);
+    expect(await textOf(chip(page, 'length'))).toBe(was);
     await page.context().close();
   });
 
@@ -64,25 +65,25 @@ describe('Collector sheet', () => {
     await settled(page);
     await chip(page, 'length').click();
     const effects = page.locator('.effect-heat');
-    await expect.poll(() => effects.nth(1).innerText(), { timeout: 20_000 }).toMatch(/^\+.*Btu\/h$/);
-    expect(await effects.nth(0).innerText()).toMatch(/^−/);
+    await expect.poll(() => textOf(effects.nth(1)), { timeout: 20_000 }).toMatch(/^\+.*Btu\/h$/);
+    expect(await textOf(effects.nth(0))).toMatch(/^−/);
     await page.context().close();
   });
 
   it('makes one step of a drag, live while it moves', async () => {
     const { page } = await visit(browser, DESK, SHEET);
     await settled(page);
-    const was = await chip(page, 'length').innerText();
+    const was = await textOf(chip(page, 'length'));
     const box = (await page.locator('.handle-x').boundingBox())!;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
     await page.mouse.move(x, y);
     await page.mouse.down();
     for (let i = 1; i <= 10; i++) await page.mouse.move(x + i * 4, y);
-    expect(await chip(page, 'length').innerText()).not.toBe(was);
+    expect(await textOf(chip(page, 'length'))).not.toBe(was);
     await page.mouse.up();
     expect(await undoLabel(page)).toMatch(/^Undo: Tube length/);
     await page.keyboard.press('Control+z');
-    expect(await chip(page, 'length').innerText()).toBe(was);
+    expect(await textOf(chip(page, 'length'))).toBe(was);
     expect(await page.locator('.tools .tool').first().isDisabled()).toBe(true);
     await page.context().close();
   });
@@ -108,8 +109,8 @@ describe('Collector sheet', () => {
     await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
     const card = page.locator('.tube-card');
     await card.getByText('blocked', { exact: true }).click();
-    await expect.poll(() => card.locator('.hint').first().innerText(), { timeout: 20_000 }).toBe('blocked');
-    expect(await card.innerText()).toContain('scalds');
+    await expect.poll(() => textOf(card.locator('.hint').first()), { timeout: 20_000 }).toBe('blocked');
+    expect(await textOf(card)).toContain('scalds');
     await page.context().close();
   });
 
@@ -135,7 +136,7 @@ describe('Collector sheet', () => {
     await settled(page);
     await page.locator('.cell').first().click();
     const why = page.locator('dialog.why');
-    const text = await why.innerText();
+    const text = await textOf(why);
     for (const word of ['How', 'From', 'Source', 'Sun on the plane', 'Perez']) expect(text).toContain(word);
     await page.keyboard.press('Escape');
     expect(await why.count()).toBe(0);
@@ -145,12 +146,12 @@ describe('Collector sheet', () => {
   it('switches units everywhere at once', async () => {
     const { page } = await visit(browser, DESK, SHEET);
     await settled(page);
-    expect(await chip(page, 'length').innerText()).toContain('ft');
+    expect(await textOf(chip(page, 'length'))).toContain('ft');
     await page.keyboard.press('Control+k');
     await page.keyboard.type('metric');
     await page.keyboard.press('Enter');
-    await expect.poll(() => chip(page, 'length').innerText()).toMatch(/ m$/);
-    expect(await page.locator('.cell-first .cell-unit').innerText()).toMatch(/W$/);
+    await expect.poll(() => textOf(chip(page, 'length'))).toMatch(/ m$/);
+    expect(await textOf(page.locator('.cell-first .cell-unit'))).toMatch(/W$/);
     await page.context().close();
   });
 
@@ -204,7 +205,7 @@ describe('Collector sheet', () => {
     await page.keyboard.press('Enter');
     await page.keyboard.press('ArrowUp');
     await page.keyboard.press('Escape');
-    expect(await chip(page, 'passes').innerText()).toBe('3 passes');
+    expect(await textOf(chip(page, 'passes'))).toBe('3 passes');
     expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.field)).toBe('passes');
     await page.context().close();
   });

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DESK, launch, settled, visit } from './browser';
+import { DESK, launch, settled, textOf, visit } from './browser';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -21,11 +21,11 @@ describe('files and keeping', () => {
     await page.keyboard.press('Enter');
     await page.keyboard.press('ArrowUp');
     await page.keyboard.press('Escape');
-    const now = await page.locator('[data-field="count"]').innerText();
-    await expect.poll(() => page.locator('.job').innerText(), { timeout: 20_000 }).toContain('saved');
+    const now = await textOf(page.locator('[data-field="count"]'));
+    await expect.poll(() => textOf(page.locator('.job')), { timeout: 20_000 }).toContain('saved');
     await page.reload();
     await settled(page);
-    expect(await page.locator('[data-field="count"]').innerText()).toBe(now);
+    expect(await textOf(page.locator('[data-field="count"]'))).toBe(now);
     await page.context().close();
   });
 
@@ -47,23 +47,23 @@ describe('files and keeping', () => {
   it('refuses a broken file with the place of what is wrong, and changes nothing', async () => {
     const { page } = await visit(browser, DESK, SHEET);
     await settled(page);
-    const name = await page.locator('.job strong').innerText();
+    const name = await textOf(page.locator('.job strong'));
     const broken = {
       ...JSON.parse(readFileSync(new URL('../../../../examples/tern-roof.json', import.meta.url), 'utf8')),
     };
     broken.collector.placement.tilt_deg = 'steep';
     const choosing = page.waitForEvent('filechooser');
-    await page.keyboard.press('Control+o');
+    await page.keyboard.press('o');
     await (await choosing).setFiles({
       name: 'bad.json',
       mimeType: 'application/json',
       buffer: Buffer.from(JSON.stringify(broken)),
     });
-    const said = await page.locator('dialog.problems').innerText();
+    const said = await textOf(page.locator('dialog.problems'));
     expect(said).toContain('/collector/placement/tilt_deg');
     expect(said).toContain('as they were');
     await page.keyboard.press('Escape');
-    expect(await page.locator('.job strong').innerText()).toBe(name);
+    expect(await textOf(page.locator('.job strong'))).toBe(name);
     await page.context().close();
   });
 
@@ -73,9 +73,9 @@ describe('files and keeping', () => {
     await page.keyboard.press('Control+k');
     await page.keyboard.type('tern');
     await page.keyboard.press('Enter');
-    await expect.poll(() => page.locator('.job strong').innerText()).toBe('Tern roof');
+    await expect.poll(() => textOf(page.locator('.job strong'))).toBe('Tern roof');
     await settled(page);
-    expect(await page.locator('[data-field="count"]').innerText()).toContain('coils');
+    expect(await textOf(page.locator('[data-field="count"]'))).toContain('coils');
     await page.keyboard.press('3');
     await page.waitForSelector('[id="/loop/bypass/pastValve/opening"]');
     expect(complaints).toEqual([]);

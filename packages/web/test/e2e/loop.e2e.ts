@@ -9,6 +9,7 @@ import {
   numberIn,
   PHONE,
   settled,
+  textOf,
   visit,
 } from './browser';
 
@@ -48,7 +49,7 @@ describe('Loop sheet', () => {
     await expect
       .poll(async () => numberIn(await answer(page, 'to the collector')), { timeout: 20_000 })
       .toBeLessThan(before / 10);
-    expect(await page.locator('.cautions').innerText()).toContain('Open one way before you shut the other');
+    expect(await textOf(page.locator('.cautions'))).toContain('Open one way before you shut the other');
     await page.context().close();
   });
 
@@ -87,7 +88,7 @@ describe('Loop sheet', () => {
     await chip.click();
     await page.locator('.editor .entry input').fill('2 in');
     await page.keyboard.press('Enter');
-    expect(await chip.innerText()).toBe('2 in');
+    expect(await textOf(chip)).toBe('2 in');
     await page.context().close();
   });
 

@@ -410,7 +410,7 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
                   key={noteKey(n)}
                   type="button"
                   class="flag-button"
-                  aria-label={n.message}
+                  aria-label={`${i + 1}: ${n.message}`}
                   style={{ left: `${place.x + (i % 3) * 26}px`, top: `${place.y}px` }}
                   onClick={() => {
                     noteOpen.value = isOpen ? null : noteKey(n);

@@ -113,7 +113,7 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
                   key={noteKey(n)}
                   type="button"
                   class="flag-button"
-                  aria-label={n.message}
+                  aria-label={`${i + 1}: ${n.message}`}
                   style={{
                     left: `${(place.x0 + place.x1) / 2 + (i % 2) * 18}px`,
                     top: `${Math.min(place.y + 34, height - 46)}px`,
