@@ -36,6 +36,10 @@ export interface HeatWeather {
 const BACKING_EMITTANCE = 0.9;
 /** From the face of a backing to what is behind it, where the file gives none [W/m²K]; judgement. */
 const BACK_LOSS = { none: 0, board: 4, roof: 3, ground: 5, membrane: 3 } as const;
+/** The engine's long wave ends at a mirror [–]. */
+export const LEAST_EMITTANCE = 0.01;
+/** More turns than this shade each other alike: the middle of a row [–]. */
+const MOST_TURNS = 60;
 /** Lone pipes see light from all round: the engine's row of one tube. */
 const LONE = 1;
 
@@ -87,7 +91,7 @@ export function heatConditions(
     shared.set(key, known);
     return known;
   };
-  const emittance = collector.surface.emittance;
+  const emittance = Math.max(LEAST_EMITTANCE, collector.surface.emittance);
   const behind = {
     emittance: BACKING_EMITTANCE,
     behind_Wm2K: collector.backing.backLoss_Wm2K ?? BACK_LOSS[collector.backing.kind],
@@ -189,9 +193,10 @@ function coilOf(
  */
 export function coilTurns(bank: CoilBank, outer_m: number): { turns: number; pitch_m: number } {
   const mean = (Math.PI * (bank.innerDiameter_m + bank.outerDiameter_m)) / 2;
-  const turns = Math.max(1, Math.round(bank.length_m / mean));
+  const wound = Math.max(1, Math.round(bank.length_m / mean));
+  const turns = Math.min(MOST_TURNS, wound);
   const ring = Math.max(0, (bank.outerDiameter_m - bank.innerDiameter_m) / 2);
-  const pitch = bank.shape === 'flat' ? ring / turns : outer_m;
+  const pitch = bank.shape === 'flat' ? ring / wound : outer_m;
   return { turns, pitch_m: Math.max(pitch, outer_m) };
 }
 

@@ -102,7 +102,7 @@ export function heatLayout(project: Project, assembled: AssembledNetwork, tables
         place.tube,
         assembled,
         elementOf,
-        collector.surface.emittance,
+        Math.max(0.01, collector.surface.emittance),
       );
       element(geometry.size!, standing, near ? { neighbours: near } : {});
     } else if (info.role === 'tube' && geometry?.kind === 'coil' && law.kind === 'coil') {

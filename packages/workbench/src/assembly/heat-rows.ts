@@ -1,5 +1,5 @@
 import { type RowFrame, rowFrame } from '@sunlap/engine/collector/row-frame';
-import { type RowSight, rowSight } from '@sunlap/engine/collector/row-sight';
+import { type RowSight, rowSight, type TubeRow } from '@sunlap/engine/collector/row-sight';
 import type { Collector } from '@sunlap/project/schema/collector';
 import type { BankGeometry, PanelGeometry } from './geometry';
 
@@ -78,6 +78,29 @@ function beside(geometry: PanelGeometry, a: BankGeometry, b: BankGeometry): bool
   return Math.max(x.low, y.low) - Math.min(x.high, y.high) < APART_M;
 }
 
+/** Views of rows met lately: they take longest, and stay while lengths, falls and pipes elsewhere change. */
+const KEPT_SIGHTS = 8;
+const sights: RowSight[] = [];
+
+function sightOf(row: TubeRow): RowSight {
+  const known = sights.findIndex(
+    (s) =>
+      same(s.row.across_m, row.across_m) &&
+      same(s.row.depth_m, row.depth_m) &&
+      same(s.row.diameter_m, row.diameter_m),
+  );
+  const sight = known >= 0 ? sights.splice(known, 1)[0] : rowSight(row);
+  sights.unshift(sight);
+  if (sights.length > KEPT_SIGHTS) sights.pop();
+  return sight;
+}
+
+function same(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
 function makeRow(collector: Collector, geometry: PanelGeometry, banks: readonly number[]): HeatRow {
   const { tilt_deg, facing_deg } = collector.placement;
   const angle = halfTurn(geometry.sections[geometry.banks[banks[0]].section].axes.angle_deg);
@@ -100,7 +123,7 @@ function makeRow(collector: Collector, geometry: PanelGeometry, banks: readonly 
   }
   return {
     frame: rowFrame(tilt_deg, facing_deg, angle),
-    sight: rowSight({ across_m: across, depth_m: depth, diameter_m: diameter }),
+    sight: sightOf({ across_m: across, depth_m: depth, diameter_m: diameter }),
     tubes,
     clearance_m,
   };

@@ -56,13 +56,25 @@ export function lossFromKv(kv_m3h: number, bore_m: number): number {
 /** Kv of a valve as it stands [m³/h]. */
 export function standingKv_m3h(valve: Valve, bore_m: number, tables: Tables): number {
   const kvs_m3h = valve.kv_m3h ?? tables.openKv_m3h(valve.type, valve.pipe, bore_m);
-  const points = valve.characteristic;
+  const points = valve.characteristic && risingPoints(valve.characteristic);
   return valveKv(
     points
       ? { kvs_m3h, opening: points.map((p) => p.opening), share: points.map((p) => p.kvShare) }
       : { kvs_m3h },
     valve.opening,
   );
+}
+
+type CharacteristicPoint = NonNullable<Valve['characteristic']>[number];
+
+/** Points of a characteristic by rising opening, from shut to wide open, whatever order they were typed in. */
+function risingPoints(points: readonly CharacteristicPoint[]): CharacteristicPoint[] {
+  const out: CharacteristicPoint[] = [{ opening: 0, kvShare: 0 }];
+  for (const p of [...points].sort((a, b) => a.opening - b.opening)) {
+    if (p.opening > out[out.length - 1].opening) out.push(p);
+  }
+  if (out[out.length - 1].opening < 1) out.push({ opening: 1, kvShare: 1 });
+  return out;
 }
 
 /** Loss coefficient of an open check valve on its bore [–]. */

@@ -30,10 +30,12 @@ export interface HeatCache {
   layout: HeatLayout | null;
   collector: Project['collector'] | null;
   loop: Project['loop'] | null;
+  /** Densities and viscosities by link of the last solution, to start the next from. */
+  water: { density: Float64Array; viscosity: Float64Array } | null;
 }
 
 export function createHeatCache(solver: LoopSolver = createLoopSolver()): HeatCache {
-  return { solver, layout: null, collector: null, loop: null };
+  return { solver, layout: null, collector: null, loop: null, water: null };
 }
 
 /** Flow and heat that agree with each other. */
@@ -71,12 +73,27 @@ export function solveHeat(
   const tables = options.tables ?? STANDARD_TABLES;
   const cache = options.cache ?? createHeatCache(options.solver);
   const light = options.light ?? DEFAULT_HEAT_OPTIONS;
-  let flow = solveFlow(project, { ...options, solver: cache.solver, water_C });
+  // while numbers are dragged the last temperatures are nearly right: one round then settles
+  let flow = solveFlow(project, {
+    ...options,
+    solver: cache.solver,
+    water_C,
+    density_kgm3: cache.water?.density,
+    viscosity_Pas: cache.water?.viscosity,
+  });
   const layout = layoutFor(project, flow.assembled, tables, cache);
   const conditions = heatConditions(project, flow.assembled, layout, weather, light);
   const links = flow.assembled.description.links.length;
-  const density = new Float64Array(links).fill(waterDensity(liquid(water_C)));
-  const viscosity = new Float64Array(links).fill(waterViscosity(liquid(water_C)));
+  let density = new Float64Array(links).fill(waterDensity(liquid(water_C)));
+  let viscosity = new Float64Array(links).fill(waterViscosity(liquid(water_C)));
+  if (cache.water && cache.water.density.length === links) {
+    density = cache.water.density.slice();
+    viscosity = cache.water.viscosity.slice();
+  } else if (cache.water) {
+    // another layout: what was kept belongs to other links
+    cache.water = null;
+    flow = solveFlow(project, { ...options, solver: cache.solver, water_C });
+  }
   let panel: PanelSolution | null = null;
   let elementFlow = elementFlows(layout, flow);
   let sway = 0;
@@ -105,6 +122,7 @@ export function solveHeat(
     flow = { ...flow, assembled, solution };
     elementFlow = elementFlows(layout, flow);
     settled = (first || sway <= SETTLED) && sameFlows(before, elementFlow);
+    cache.water = { density, viscosity };
   }
   // the last word is heat's, at the flows that are reported
   if (panel === null || panel.massFlow_kgs >= STILL_KGS) {
@@ -115,6 +133,7 @@ export function solveHeat(
     panel = last;
   }
   const still = panel.massFlow_kgs < STILL_KGS;
+  if (still || !flow.solution.converged) cache.water = null;
   return {
     flow,
     layout,

@@ -107,7 +107,7 @@ describe('heat of a project', () => {
     const beside = [middle.neighbours!.left, middle.neighbours!.right].map(
       (e) => assembled.infos[layout.links[e]].bank,
     );
-    expect(beside.sort()).toEqual([0, 2]);
+    expect(beside.sort((a, b) => a - b)).toEqual([0, 2]);
     // packed three times closer, each tube sees less of the sky than it would alone
     const one = project({ collector: collector([section('a', { banks: [banks[0]] })]) });
     const alone = heatLayout(one, solveFlow(one, { tables }).assembled, tables);
