@@ -42,7 +42,7 @@ export function Chip({ field, word, at, hold = 'middle' }: Props) {
         editing.value = { id: field.id, from: event.currentTarget };
       }}
     >
-      {word !== undefined && <span class="chip-word">{word}</span>}
+      {word !== undefined && <span class="chip-word">{`${word} `}</span>}
       <span class="chip-value">{text}</span>
       {choice && (
         <svg class="chip-mark" width="9" height="6" viewBox="0 0 9 6" aria-hidden="true">
