@@ -12,6 +12,7 @@ import { gradePressure } from '@sunlap/engine/hydraulics/pressure';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Path, PathElement } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
+import { elementAt } from '../assembly/heat-layout';
 import { poolSize } from '../assembly/pool-size';
 import type { Tables } from '../assembly/tables';
 import type { FlowValues } from '../results';
@@ -293,18 +294,8 @@ function pipeOf(
     if (path.endsWith('/gather')) return geometry.gather?.size ?? null;
     return geometry.size;
   }
-  const element = at(project, path);
+  const element = elementAt(project, path);
   return element?.kind === 'pipe' ? tables.sizes(element.pipe) : null;
-}
-
-/** What a JSON pointer leads to, when it leads to a path element. */
-function at(project: Project, pointer: string): PathElement | null {
-  let value: unknown = project;
-  for (const key of pointer.split('/').slice(1)) {
-    if (typeof value !== 'object' || value === null) return null;
-    value = (value as Record<string, unknown>)[key];
-  }
-  return typeof value === 'object' && value !== null && 'kind' in value ? (value as PathElement) : null;
 }
 
 function sectionNotices(project: Project, solved: SolvedFlow, values: FlowValues): Notice[] {

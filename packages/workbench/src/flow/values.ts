@@ -13,9 +13,6 @@ import { drainFinding } from './drains';
 import { loopPieces, pipeVelocities } from './piece-report';
 import type { LoopSolution } from './solver';
 
-/** Parts of the answer that need more than one solution; filled in by the full study. */
-export type SlowValues = Pick<FlowValues, 'start' | 'vacuumBreaker'>;
-
 /** What the one solution says, with the slow parts left open. */
 export function flowValues(
   project: Project,
