@@ -10,7 +10,7 @@ interface OnLayer {
   layer: BuildLayer;
 }
 
-/** Plain geometry in metres, y up. Text sizes and distances of dimension lines are in paper units (1/1000 of the width). */
+/** Plain geometry in metres, y up. Text sizes and distances of dimension lines are in paper units (1/760 of the width). */
 export type BuildShape = OnLayer &
   (
     | { kind: 'line'; from: Point; to: Point; weight?: 'hair' | 'normal' | 'heavy'; dashed?: boolean }
@@ -46,8 +46,8 @@ export interface BuildDrawing {
   readonly stretch: number;
 }
 
-/** Paper units across the sheet. */
-export const PAPER_WIDTH = 1000;
+/** Paper units across the sheet: printed across A4 one is about 0.7 pt, so that the smallest letters stay readable. */
+export const PAPER_WIDTH = 760;
 
 /** Metres of one paper unit along x. */
 export function paperUnit_m(drawing: BuildDrawing, margin: number): number {
@@ -55,7 +55,7 @@ export function paperUnit_m(drawing: BuildDrawing, margin: number): number {
 }
 
 /** Room for dimensions and texts beside the geometry, and above and under it, in paper units. */
-export const MARGIN = 70;
+export const MARGIN = 58;
 const ABOVE = 58;
 const BELOW = 30;
 
@@ -70,7 +70,7 @@ const INK: Record<BuildLayer, Ink> = {
   waste: 'soft',
 };
 
-/** The drawing on a sheet of 1000 units' width, y down, ready for `svgNodes` and `toSvg`. */
+/** The drawing on a sheet of 760 units' width, y down, ready for `svgNodes` and `toSvg`. */
 export function buildSheet(drawing: BuildDrawing): Sheet {
   const { box, stretch } = drawing;
   const unit = paperUnit_m(drawing, MARGIN);

@@ -19,9 +19,9 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
   const longest = Math.max(0.1, ...input.bars.map((b) => b.stock_m));
   const shapes: BuildShape[] = [];
   // heights are in the unit of lengths, so that the sheet stays true to scale
-  const h = longest * 0.022;
-  const step = longest * 0.05;
-  const label = longest * 0.17;
+  const h = longest * 0.028;
+  const step = longest * 0.062;
+  const label = longest * 0.2;
   let y = 0;
   for (const bar of input.bars) {
     shapes.push({
@@ -73,7 +73,7 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
         filled: 'hatch',
         points: rectangle(from, y - h, bar.stock_m, y),
       });
-      if (bar.left_m > longest * 0.09)
+      if (bar.left_m > longest * 0.14)
         shapes.push({
           kind: 'text',
           layer: 'text',
@@ -96,7 +96,8 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
 
 /** A length inside its piece; under it where the piece is too narrow for its letters, or nothing where even that is. */
 function note(shapes: BuildShape[], x: number, y: number, h: number, text: string, share: number): void {
-  const needed = (text.length * 5.4) / 860;
+  // letters of 9.5 units, a bar of the longest stock about 550
+  const needed = (text.length * 5.2) / 550;
   if (share >= needed) shapes.push({ kind: 'text', layer: 'text', at: [x, y - h * 0.72], text, size: 9.5 });
   else if (share >= needed * 0.45)
     shapes.push({ kind: 'text', layer: 'text', at: [x, y - h * 1.55], text, size: 7.5 });

@@ -145,13 +145,13 @@ export function headerJig(input: HeaderJigInput): BuildDrawing {
         layer: 'dimension',
         from: [centre(0), reach],
         to: [centre(1), reach],
-        offset: 34,
+        offset: 18,
         text: `p ${input.small(p)}`,
       },
       {
         kind: 'text',
         layer: 'text',
-        at: [0, reach + r * 5.6],
+        at: [0, reach + r * 7],
         text: `${tees} × ${input.teeLabel}   ·   ${tees - 1} nipples of ${input.small(nipple)}, ${input.pipeLabel}   ·   G ${input.small(g)}, S ${input.small(s)}`,
         size: 11,
         anchor: 'start',
@@ -162,7 +162,7 @@ export function headerJig(input: HeaderJigInput): BuildDrawing {
     layer: 'dimension',
     from: [centre(0), reach + r * 2.2],
     to: [centre(tees - 1), reach + r * 2.2],
-    offset: 22,
+    offset: 30,
     text: input.length((tees - 1) * p),
   });
   return {
@@ -170,7 +170,7 @@ export function headerJig(input: HeaderJigInput): BuildDrawing {
     title: input.title,
     description: `${input.title}: ${tees} tees at ${input.small(p)}, nipples of ${input.small(nipple)}, tee centres at ${Array.from({ length: tees }, (_, i) => input.small(centre(i))).join(', ')} from the first end.`,
     shapes,
-    box: { x0: -r, x1: end + r, y0: bottom - r * 3.4, y1: reach + r * 6 },
-    stretch: Math.max(1, (0.011 * (end + 2 * r)) / r),
+    box: { x0: -r, x1: end + r, y0: bottom - r * 3.4, y1: reach + r * 7.4 },
+    stretch: Math.max(1, (0.0155 * (end + 2 * r)) / r),
   };
 }

@@ -36,6 +36,9 @@ export function supportPlan(input: SupportPlanInput): BuildDrawing {
     const wide = Math.hypot(across[0], across[1]);
     const n: Point = wide > 1e-9 ? [across[0] / wide, across[1] / wide] : [-u[1], u[0]];
     const over = (bank.member_m - wide) / 2;
+    // neighbouring labels stand in two rows
+    const alongX = Math.abs(u[0]) > Math.abs(u[1]);
+    const low = length * 0.018;
     bank.lines_m.forEach((d, i) => {
       count++;
       const at: Point = [first.from[0] + u[0] * d, first.from[1] + u[1] * d];
@@ -47,10 +50,10 @@ export function supportPlan(input: SupportPlanInput): BuildDrawing {
         shapes.push({
           kind: 'text',
           layer: 'text',
-          at: a,
+          at: alongX && i % 2 === 1 ? [a[0] - n[0] * low, a[1] - n[1] * low] : a,
           text: input.length(d),
-          size: 9.5,
-          anchor: Math.abs(u[0]) > Math.abs(u[1]) ? (i % 2 === 0 ? 'middle' : 'middle') : 'end',
+          size: 9,
+          anchor: alongX ? 'middle' : 'end',
         });
     });
     const middle: Point = [

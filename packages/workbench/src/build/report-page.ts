@@ -19,13 +19,13 @@ export interface Column {
   readonly right?: boolean;
 }
 
-/** A table that no page cuts: longer ones are split into several, each with its head and caption. */
-export function table(
+/** Tables that no page cuts: a longer one is split into several, each with its head and caption. */
+export function tables(
   caption: string,
   columns: readonly Column[],
   rows: readonly (readonly (string | number)[])[],
-): string {
-  if (rows.length === 0) return '';
+): string[] {
+  if (rows.length === 0) return [];
   const parts = Math.ceil(rows.length / ROWS);
   const each = Math.ceil(rows.length / parts);
   const cells = (row: readonly (string | number)[], tag: 'td' | 'th'): string =>
@@ -37,12 +37,23 @@ export function table(
       columns.map((c) => c.title),
       'th',
     )}</tr></thead><tbody>${own.map((row) => `<tr>${cells(row, 'td')}</tr>`).join('')}</tbody></table>`;
-  }).join('\n');
+  });
 }
 
-/** A heading that stays with what follows it. */
+/** {@link tables} one after another. */
+export function table(
+  caption: string,
+  columns: readonly Column[],
+  rows: readonly (readonly (string | number)[])[],
+): string {
+  return tables(caption, columns, rows).join('\n');
+}
+
+/** A heading that stays with what follows it; where that is only a sentence, with the first table or drawing too. */
 export function block(title: string, first: string, ...rest: string[]): string {
-  return `<section><div class="keep"><h2>${h(title)}</h2>${first}</div>${rest.join('\n')}</section>`;
+  const all = rest.filter((r) => r !== '');
+  const [second, ...others] = first.startsWith('<p') && all.length > 0 ? all : ['', ...all];
+  return `<section><div class="keep"><h2>${h(title)}</h2>${first}${second}</div>${others.join('\n')}</section>`;
 }
 
 export const list = (items: readonly string[]): string =>

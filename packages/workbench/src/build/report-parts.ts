@@ -1,7 +1,7 @@
 import type { Project } from '@sunlap/project/schema/project';
 import type { Say } from '../flow/say';
 import type { BuildValues } from './build';
-import { type Column, facts, list, table } from './report-page';
+import { type Column, facts, list, table, tables } from './report-page';
 import { SHOP_ORDER, type ShopLine } from './shop';
 
 const right = (title: string): Column => ({ title, right: true });
@@ -18,9 +18,9 @@ export const GROUP_WORD: Record<ShopLine['group'], string> = {
 const money = (v: number | null): string => (v === null ? 'no price' : v.toFixed(2));
 
 /** Shop list in shop order with boxes to tick. */
-export function shopTables(values: BuildValues): string {
-  return SHOP_ORDER.map((group) =>
-    table(
+export function shopTables(values: BuildValues): string[] {
+  return SHOP_ORDER.flatMap((group) =>
+    tables(
       GROUP_WORD[group],
       [
         { title: 'what' },
@@ -45,11 +45,11 @@ export function shopTables(values: BuildValues): string {
           l.priceFrom === 'none' ? '' : l.priceFrom,
         ]),
     ),
-  ).join('\n');
+  );
 }
 
 /** Every part by where it goes. */
-export function partsTables(project: Project, values: BuildValues): string {
+export function partsTables(project: Project, values: BuildValues): string[] {
   const rows = new Map<
     string,
     { label: string; count: number; joints: number; where: Map<string, number> }
@@ -62,7 +62,7 @@ export function partsTables(project: Project, values: BuildValues): string {
     row.where.set(place, (row.where.get(place) ?? 0) + f.count);
     rows.set(f.part, row);
   }
-  return table(
+  return tables(
     'Parts by place',
     [{ title: 'part' }, right('count'), right('glued joints'), { title: 'where' }],
     [...rows.values()].map((r) => [

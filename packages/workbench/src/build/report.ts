@@ -81,12 +81,12 @@ export function report(project: Project, options: ReportOptions): string {
     block(
       'Shop list',
       '<p>In shop order; tick as you go. Demo prices are invented: write in your own.</p>',
-      shopTables(v),
+      ...shopTables(v),
     ),
     block(
       'Parts',
       '<p>Derived from the same description that the flow study solves.</p>',
-      partsTables(project, v),
+      ...partsTables(project, v),
     ),
     block(
       'Cutting plan',

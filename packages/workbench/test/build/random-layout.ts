@@ -58,12 +58,14 @@ export function randomLayout(seed: number): Project {
     const header = pick(set.headers);
     const banks = 1 + Math.floor(random() * 3);
     const count = 2 + Math.floor(random() * 8);
+    const nested = chance(0.25);
     const pitch_m = 0.09 + 0.03 * random() + (header.endsWith('-2') ? 0.03 : 0);
     const bank = (k: number): TubeBank => ({
       kind: 'tubes',
       id: `b${n}-${k}`,
-      across_m: k * (count * pitch_m + 0.9),
-      depth_m: 0.05,
+      // nested banks share their place and lie one above the other
+      across_m: nested ? (k * pitch_m) / 3 : k * (count * pitch_m + 0.9),
+      depth_m: nested ? 0.05 + 0.3 * k : 0.05,
       count,
       length_m: 2 + 8 * random(),
       pitch_m,

@@ -1,0 +1,127 @@
+import { readFileSync } from 'node:fs';
+import DxfParser from 'dxf-parser';
+import Papa from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { EXIT, type Io } from '../src/io';
+import { main } from '../src/main';
+
+const example = (name: string): string =>
+  readFileSync(new URL(`../../../examples/${name}.json`, import.meta.url), 'utf8');
+
+/** A world in memory. */
+function world(files: Record<string, string> = { 'q.json': example('quince-yard') }) {
+  const written: Record<string, string> = {};
+  let out = '';
+  let err = '';
+  const io: Io = {
+    out: (text) => {
+      out += text;
+    },
+    err: (text) => {
+      err += text;
+    },
+    size: async (path) => files[path]?.length ?? { reason: 'there is no such file or folder' },
+    read: async (path) => new TextEncoder().encode(files[path]),
+    writeNew: async () => ({ reason: 'not in this test' }),
+    write: async (path, text) => {
+      if (path.startsWith('no/')) return { reason: 'there is no such folder' };
+      written[path] = text;
+      return undefined;
+    },
+    columns: undefined,
+    today: () => '2026-06-12',
+  };
+  return { io, written, out: () => out, err: () => err };
+}
+
+describe('parts', () => {
+  it('lists the same as text, CSV and JSON', async () => {
+    const [text, csv, json] = [world(), world(), world()];
+    expect(await main(['parts', 'q.json'], text.io)).toBe(EXIT.danger);
+    await main(['parts', 'q.json', '--csv'], csv.io);
+    await main(['parts', 'q.json', '--json'], json.io);
+    const rows = Papa.parse<Record<string, string>>(csv.out().trim(), { header: true });
+    expect(rows.errors).toEqual([]);
+    const { result } = JSON.parse(json.out());
+    expect(rows.data.map((r) => [r.part, Number(r.toBuy)])).toEqual(
+      result.shop.map((l: { part: string; toBuy: number }) => [l.part, l.toBuy]),
+    );
+    for (const line of result.shop) expect(text.out()).toContain(line.label);
+    expect(result.counts.gluedJoints).toBeGreaterThan(0);
+  });
+
+  it('refuses what it does not know, and says what it expected', async () => {
+    const w = world();
+    expect(await main(['parts', 'q.json', '--tool', 'axe'], w.io)).toBe(EXIT.wrong);
+    expect(w.err()).toContain('ratchet, handSaw, chopSaw');
+    expect(await main(['parts', 'none.json'], world().io)).toBe(EXIT.wrong);
+    const full = world();
+    expect(await main(['parts', 'q.json', '--csv', '--out', 'no/parts.csv'], full.io)).toBe(EXIT.wrong);
+    expect(full.err()).toContain('nothing was written');
+  });
+});
+
+describe('cuts', () => {
+  it('cuts every piece, with its proof, and the kerf of the tool', async () => {
+    const [text, csv, ratchet] = [world(), world(), world()];
+    await main(['cuts', 'q.json'], text.io);
+    expect(text.out()).toMatch(/proven: no plan is cheaper|over the least/);
+    await main(['cuts', 'q.json', '--csv', '--out', 'cuts.csv'], csv.io);
+    const rows = Papa.parse<Record<string, string>>(csv.written['cuts.csv'].trim(), { header: true }).data;
+    await main(['cuts', 'q.json', '--json', '--tool', 'ratchet'], ratchet.io);
+    const { result } = JSON.parse(ratchet.out());
+    expect(result.cutting[0].kerf_m).toBe(0);
+    const pieces = rows.reduce((sum, r) => sum + Number(r.bars) * Number(r.perBar), 0);
+    const needed = result.cutting.reduce(
+      (sum: number, s: { pieces: { count: number }[] }) => sum + s.pieces.reduce((n, p) => n + p.count, 0),
+      0,
+    );
+    expect(pieces).toBe(needed);
+  });
+});
+
+describe('draw', () => {
+  it('writes one file for each drawing, SVG or DXF', async () => {
+    const w = world();
+    expect(await main(['draw', 'q.json', 'header', '--dxf', '--out', 'q'], w.io)).toBe(EXIT.fine);
+    const names = Object.keys(w.written);
+    expect(names.length).toBeGreaterThan(0);
+    for (const name of names) {
+      expect(name).toMatch(/^q-header-\d+\.dxf$/);
+      expect(new DxfParser().parseSync(w.written[name])?.entities.length).toBeGreaterThan(20);
+    }
+    const svg = world();
+    expect(await main(['draw', 'q.json', 'loop', '--svg'], svg.io)).toBe(EXIT.fine);
+    expect(svg.out()).toMatch(/^<svg /);
+  });
+
+  it('asks for a name when there are several, and for one of the two forms', async () => {
+    const several = world();
+    expect(await main(['draw', 'q.json', 'panel', '--svg'], several.io)).toBe(EXIT.wrong);
+    expect(several.err()).toContain('--out PREFIX');
+    expect(await main(['draw', 'q.json', 'panel'], world().io)).toBe(EXIT.wrong);
+    expect(await main(['draw', 'q.json', 'moon', '--svg'], world().io)).toBe(EXIT.wrong);
+  });
+});
+
+describe('report', () => {
+  it('is one whole HTML file of the day asked for, and keeps words of the file from becoming markup', async () => {
+    const project = { ...JSON.parse(example('quince-yard')), name: '<b onclick="x()">&' };
+    const w = world({ 'q.json': JSON.stringify(project) });
+    expect(await main(['report', 'q.json', '--out', 'r.html', '--units', 'metric'], w.io)).toBe(EXIT.fine);
+    const html = w.written['r.html'];
+    expect(html).toMatch(/^<!doctype html>/);
+    expect(html).toContain('2026-06-12');
+    expect(html).toContain('Invented demonstration data');
+    const titles = ['Shop list', 'Cutting plan', 'Order of work', 'Expected on a test day', 'All cautions'];
+    for (const title of [...titles, 'Inputs and bands']) expect(html).toContain(`<h2>${title}</h2>`);
+    expect(html).not.toMatch(/NaN|undefined|\[object/);
+    expect(html).toMatch(/\d+ mm/);
+    expect(html).not.toContain('<b onclick');
+    expect(html).toContain('&lt;b onclick=&quot;x()&quot;&gt;&amp;');
+  });
+
+  it('wants a day', async () => {
+    expect(await main(['report', 'q.json', '--date', 'June'], world().io)).toBe(EXIT.wrong);
+  });
+});
