@@ -14,7 +14,9 @@ export function textOfBytes(bytes: Uint8Array): string {
   let even = 0;
   let odd = 0;
   head.forEach((b, i) => {
-    if (b === 0) i % 2 ? odd++ : even++;
+    if (b !== 0) return;
+    if (i % 2 === 1) odd++;
+    else even++;
   });
   if (odd > head.length / 4 && even === 0) return utf16(bytes, 0, true);
   if (even > head.length / 4 && odd === 0) return utf16(bytes, 0, false);

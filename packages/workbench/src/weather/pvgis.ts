@@ -140,7 +140,7 @@ export function readPvgisJson(text: string, options: PvgisOptions = {}): Weather
   const field = (key: string, low: number, high: number, fallback: number | null): number => {
     const value = location[key] ?? fallback;
     if (!(typeof value === 'number' && value >= low && value <= high)) {
-      problems.add(0, 0, String(value), `inputs.location.${key} from ${low} to ${high}`);
+      problems.add(0, 0, cell(value), `inputs.location.${key} from ${low} to ${high}`);
       return Number.NaN;
     }
     return value;
@@ -154,7 +154,7 @@ export function readPvgisJson(text: string, options: PvgisOptions = {}): Weather
   const mounting = record(record(record(inputs?.mounting_system)?.fixed)?.slope);
   const rows = list.map((entry) => {
     const row = record(entry) ?? {};
-    return names.map((name) => (row[name] === null || row[name] === undefined ? '' : String(row[name])));
+    return names.map((name) => cell(row[name]));
   });
   return fromTable(
     {
@@ -173,6 +173,12 @@ export function readPvgisJson(text: string, options: PvgisOptions = {}): Weather
     options,
     problems,
   );
+}
+
+/** A JSON value as a field of a table; what is neither number nor text is shown as it stands, to be refused. */
+function cell(value: unknown): string {
+  if (value === null || value === undefined) return '';
+  return typeof value === 'string' || typeof value === 'number' ? `${value}` : JSON.stringify(value);
 }
 
 function record(value: unknown): Record<string, unknown> | null {

@@ -21,7 +21,7 @@ export function detectFormat(text: string): WeatherFormat | null {
   if (/^"?Date( \(MM\/DD\/YYYY\))?"?,"?Time/i.test(lines[1] ?? '')) return 'tmy3';
   if (/^Latitude \(decimal degrees\)/i.test(head)) return 'pvgis-csv';
   if (/^Year,Month,Day,Hour/i.test(lines[2] ?? '') && /Latitude/i.test(lines[0])) return 'nsrdb';
-  if (/^.{36}[ ][NS] \d\d \d\d [EW] /.test(lines[0])) return 'tmy2';
+  if (/^.{36} [NS] [ \d]\d [ \d]\d [EW] /.test(lines[0])) return 'tmy2';
   return null;
 }
 

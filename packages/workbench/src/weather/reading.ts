@@ -70,7 +70,13 @@ export function finishReading(read: RawReading): WeatherReading {
   let made = assembleWeather(read.raw);
   if (!made.ok) {
     const line = made.step >= 0 ? lineNear(read.lines, made.step) : 0;
-    return refuse(problem(line, 0, made.reason, 'a value at least every three days'));
+    return refuse({
+      line,
+      column: 0,
+      found: '',
+      expected: 'air temperature, sunlight, dew point and wind without gaps of over three days',
+      message: `${line > 0 ? `Line ${line}: ` : ''}${made.reason}`,
+    });
   }
   const notices = [...read.notices];
   const alignment = detectAlignment(made.series);
