@@ -140,7 +140,7 @@ function dimensions(input: BuildPanelInput, shapes: BuildShape[], box: BuildDraw
     shapes.push({
       kind: 'text',
       layer: 'text',
-      at: [(x0 + x1) / 2, box.y0],
+      at: [(x0 + x1) / 2, box.y0 - (box.x1 - box.x0) * 0.014],
       text: `${bank.name}: ${bank.tubes.length} at ${input.small(Math.hypot(second.from[0] - first.from[0], second.from[1] - first.from[1]))} pitch`,
       size: 11,
     });
@@ -191,7 +191,7 @@ export function compassLetters(
   const at: Point[] = [
     [mx + (box.x1 - box.x0) * 0.3, box.y1],
     [box.x1 + w * 0.5, high],
-    [mx + (box.x1 - box.x0) * 0.3, box.y0],
+    [mx + (box.x1 - box.x0) * 0.3, box.y0 - (box.x1 - box.x0) * 0.022],
     [box.x0 - w * 0.9, high],
   ];
   return letters.map((text, i) => ({ kind: 'text', layer: 'text', at: at[i], text, size: 12, bold: true }));
