@@ -88,7 +88,7 @@ export interface PanelSheet extends Sheet {
 
 interface Map2d {
   scale: { u: number; v: number };
-  point(p: Uv): Point;
+  point: (p: Uv) => Point;
 }
 
 function fitted(input: PanelInput, box: PanelPlan['box'], frame: PanelFrame): Map2d {

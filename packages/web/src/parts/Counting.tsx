@@ -4,7 +4,7 @@ import { moving, still } from '../app/state';
 const TIME_MS = 220;
 
 /** A number that counts from its old value to its new one; at once while something is dragged or motion is unwanted. */
-export function Counting({ value, write }: { value: number; write(value: number): string }) {
+export function Counting({ value, write }: { value: number; write: (value: number) => string }) {
   const span = useRef<HTMLSpanElement>(null);
   const shown = useRef(value);
   useEffect(() => {

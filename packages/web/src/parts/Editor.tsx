@@ -133,7 +133,7 @@ function EffectRow({
   low: string | null;
   high: string | null;
   effect: { low: number | null; high: number | null };
-  go(way: 1 | -1): void;
+  go: (way: 1 | -1) => void;
 }) {
   const now = study.value?.heat?.result.heat_W;
   const text = (value: number | null) => {
@@ -159,7 +159,7 @@ function EffectRow({
   );
 }
 
-function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
+function NumberEditor({ field, done }: { field: NumberField; done: () => void }) {
   const { store } = useApp();
   const system = units.value;
   const value = field.value ?? field.typical;
@@ -270,7 +270,7 @@ function NumberEditor({ field, done }: { field: NumberField; done(): void }) {
   );
 }
 
-function ChoiceEditor({ field, done }: { field: ChoiceField; done(): void }) {
+function ChoiceEditor({ field, done }: { field: ChoiceField; done: () => void }) {
   const { store } = useApp();
   const box = useRef<HTMLFieldSetElement>(null);
   useEffect(() => {
@@ -308,7 +308,7 @@ function ChoiceEditor({ field, done }: { field: ChoiceField; done(): void }) {
   );
 }
 
-function PipeEditor({ field, done }: { field: PipeField; done(): void }) {
+function PipeEditor({ field, done }: { field: PipeField; done: () => void }) {
   const { store } = useApp();
   const value = field.value ?? field.typical;
   const current = pipeOf(value);

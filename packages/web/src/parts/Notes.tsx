@@ -37,7 +37,7 @@ export function Flag({ n, open }: { n: number; open: boolean }) {
 interface Props {
   notices: readonly Notice[];
   /** Field of this sheet that a place in the file belongs to. */
-  fieldFor(path: string, code: string): string | null;
+  fieldFor: (path: string, code: string) => string | null;
 }
 
 /** As many as stand in the margin without scrolling. */
@@ -73,7 +73,7 @@ export function Notes({ notices, fieldFor }: Props) {
                   }}
                 >
                   <Flag n={i + 1} open={open} />
-                  <span>
+                  <span class="note-body">
                     <span class="note-severity">{t.notes.severity[n.severity]}</span>
                     <span class="note-what">{held(n.message)}</span>
                     {n.remedy !== undefined && <span class="note-mends">{held(n.remedy)}</span>}

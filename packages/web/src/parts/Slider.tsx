@@ -13,8 +13,8 @@ interface Props {
   low: string;
   high: string;
   /** Name of the step in undo. */
-  stepName(value: number): string;
-  set(doc: Doc, value: number): Doc;
+  stepName: (value: number) => string;
+  set: (doc: Doc, value: number) => Doc;
 }
 
 /** A rule with a mark that is dragged: live while it moves, one step when it is let go. */

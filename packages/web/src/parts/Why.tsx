@@ -7,7 +7,7 @@ import type { Readout } from './readout';
 
 interface Props {
   readouts: readonly Readout[];
-  text(id: string): WhyText | null;
+  text: (id: string) => WhyText | null;
   notices: readonly Notice[];
 }
 
@@ -19,7 +19,7 @@ export function Modal({
   kind,
 }: {
   label: string;
-  close(): void;
+  close: () => void;
   children: preact.ComponentChildren;
   kind: string;
 }) {

@@ -24,25 +24,25 @@ export interface NumberField extends Common {
   min: number;
   max: number;
   /** Next value one step on. */
-  step(value: number, way: 1 | -1): number;
-  set(doc: Doc, value: number): Doc;
-  stepName(shown: string): string;
+  step: (value: number, way: 1 | -1) => number;
+  set: (doc: Doc, value: number) => Doc;
+  stepName: (shown: string) => string;
 }
 
 export interface ChoiceField extends Common {
   type: 'choice';
   options: readonly { value: string; label: string; disabled?: boolean }[];
   value: string | null;
-  set(doc: Doc, value: string): Doc;
-  stepName(shown: string): string;
+  set: (doc: Doc, value: string) => Doc;
+  stepName: (shown: string) => string;
 }
 
 export interface PipeField extends Common {
   type: 'pipe';
   value: string | null;
   typical: string;
-  set(doc: Doc, pipe: string): Doc;
-  stepName(shown: string): string;
+  set: (doc: Doc, pipe: string) => Doc;
+  stepName: (shown: string) => string;
 }
 
 export type Field = NumberField | ChoiceField | PipeField;

@@ -117,7 +117,7 @@ function labels(sheet: PanelSheet, width: number, height: number, small: boolean
       out.push({
         kind: 'text',
         layer: 'text',
-        at: [b.x + b.width / 2, b.y + b.height + (small ? 20 : 24)],
+        at: [b.x + b.width - 26, b.y + b.height + (small ? 20 : 22)],
         text: b.id,
         size: 13,
         weight: 680,
