@@ -101,7 +101,7 @@ export function bind(store: Store, runner: Runner): void {
   watch('(prefers-color-scheme: dark)', deviceDark);
   watch('(max-width: 767px)', narrow);
   watch('(prefers-reduced-motion: reduce)', still);
-  watch('(min-width: 1400px) and (min-height: 900px)', roomy);
+  watch('(min-width: 1400px) and (min-height: 1080px)', roomy);
   storeState.value = store.get();
   const { sections } = store.get().doc.project.collector;
   if (narrow.value && sections.length > 1) focus.value = sections[0].id;

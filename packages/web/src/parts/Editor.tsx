@@ -169,7 +169,7 @@ function NumberEditor({ field, done }: { field: NumberField; done: () => void })
   const input = useRef<HTMLInputElement>(null);
   // closing takes the focus away: what was entered must not be entered again by that
   const closed = useRef(false);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!narrow.value) input.current?.focus();
     input.current?.select();
   }, []);
@@ -273,7 +273,7 @@ function NumberEditor({ field, done }: { field: NumberField; done: () => void })
 function ChoiceEditor({ field, done }: { field: ChoiceField; done: () => void }) {
   const { store } = useApp();
   const box = useRef<HTMLFieldSetElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const inputs = [...(box.current?.querySelectorAll('input') ?? [])];
     (inputs.find((i) => i.checked) ?? inputs[0])?.focus();
   }, []);
@@ -318,7 +318,7 @@ function PipeEditor({ field, done }: { field: PipeField; done: () => void }) {
   const [text, setText] = useState<string | null>(null);
   const [error, setError] = useState<string | null>(null);
   const input = useRef<HTMLInputElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!narrow.value) input.current?.focus();
     input.current?.select();
   }, []);

@@ -203,6 +203,7 @@ describe('Collector sheet', () => {
     expect([...reached].filter((r) => r.includes('UNSEEN'))).toEqual([]);
     await chip(page, 'passes').focus();
     await page.keyboard.press('Enter');
+    await page.waitForSelector('.editor input:focus');
     await page.keyboard.press('ArrowUp');
     await page.keyboard.press('Escape');
     expect(await textOf(chip(page, 'passes'))).toBe('3 passes');

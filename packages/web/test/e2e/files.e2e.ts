@@ -19,6 +19,7 @@ describe('files and keeping', () => {
     await settled(page);
     await page.locator('[data-field="count"]').focus();
     await page.keyboard.press('Enter');
+    await page.waitForSelector('.editor input:focus');
     await page.keyboard.press('ArrowUp');
     await page.keyboard.press('Escape');
     const now = await textOf(page.locator('[data-field="count"]'));
