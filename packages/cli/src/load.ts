@@ -1,6 +1,7 @@
 import { problemText } from '@sunlap/project/file/problem';
 import { LARGEST_FILE_CHARACTERS, readProject } from '@sunlap/project/file/read';
 import type { Project } from '@sunlap/project/schema/project';
+import { fileFaults } from '@sunlap/workbench/check/file-faults';
 import { type Io, WrongInput } from './io';
 
 /**
@@ -25,6 +26,14 @@ export async function loadProject(io: Io, path: string): Promise<Project> {
   const read = readProject(text);
   if (!read.ok) {
     throw new WrongInput(read.problems.map((problem) => `${path}: ${problemText(problem)}`).join('\n'));
+  }
+  const faults = fileFaults(read.project);
+  if (faults.length > 0) {
+    throw new WrongInput(
+      faults
+        .map((fault) => `${path}: ${fault.path}: ${fault.message}${fault.remedy ? ` ${fault.remedy}` : ''}`)
+        .join('\n'),
+    );
   }
   return read.project;
 }

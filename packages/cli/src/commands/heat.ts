@@ -118,15 +118,25 @@ export const heatCommand: Command = {
     const sky = skyOf(args.text('sky'));
     const project = await loadProject(io, args.words[0]);
     const system = systemOf(args, project.units);
+    const show = shower(system);
+    const within = (name: string, kind: 'temperature' | 'windSpeed', least: number, most: number) => {
+      const value = quantityOf(args, name, kind, system);
+      if (value !== undefined && !(value >= least && value <= most)) {
+        throw new WrongInput(
+          `--${name} ${args.text(name)}: expected from ${show(least, kind)} to ${show(most, kind)}`,
+        );
+      }
+      return value;
+    };
     const answer = heat(project, {
       at,
-      water_C: quantityOf(args, 'water', 'temperature', system),
-      air_C: quantityOf(args, 'air', 'temperature', system),
-      dewPoint_C: quantityOf(args, 'dew', 'temperature', system),
-      wind_ms: quantityOf(args, 'wind', 'windSpeed', system),
+      water_C: within('water', 'temperature', 0, 60),
+      air_C: within('air', 'temperature', -50, 60),
+      dewPoint_C: within('dew', 'temperature', -60, 40),
+      wind_ms: within('wind', 'windSpeed', 0, 60),
       sky,
     });
-    return reportAnswer(answer, args, io, () => `${project.name}\n\n${heatText(answer, shower(system))}`, {
+    return reportAnswer(answer, args, io, () => `${project.name}\n\n${heatText(answer, show)}`, {
       resistances: answer.result.resistances,
     });
   },
