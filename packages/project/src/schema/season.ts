@@ -60,6 +60,8 @@ export const runPlanSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('hours'),
     months: twelve(z.strictObject({ from_h: hour, to_h: hour, on: z.boolean() })),
+    /** Nobody heats water that is this warm; the valve is closed for the day. */
+    limit_C: z.optional(z.number().check(z.gte(0), z.lte(45))),
   }),
   /** A controller that compares collector and pool. */
   z.strictObject({
@@ -92,6 +94,14 @@ export const seasonSchema = z.strictObject({
     z.enum(['smithLofJones', 'carrier', 'carrierHalf', 'as3634', 'isoTr12596', 'richter', 'mcmillan']),
   ),
   swimMonths: z.optional(twelve(z.boolean())),
+  /** What collector and a cover cost, and how long they last, where the parts list does not say it. */
+  spending: z.optional(
+    z.strictObject({
+      collector: z.optional(nonNegative),
+      cover: z.optional(nonNegative),
+      years: z.optional(positive),
+    }),
+  ),
 });
 
 export type Season = z.infer<typeof seasonSchema>;
