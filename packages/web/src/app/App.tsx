@@ -14,6 +14,7 @@ import { Frame } from './Frame';
 import { Problems, Toast } from './Messages';
 import { Palette } from './Palette';
 import { doc, drawerOpen, reference, saveState, sheet, storeState } from './state';
+import { Tabs } from './Tabs';
 
 function Icon({ path }: { path: string }) {
   return (
@@ -53,18 +54,7 @@ function Bar() {
         <Mark />
         <span class="brand-name">{t.app}</span>
       </div>
-      <nav class="tabs" aria-label={t.sheetsNav}>
-        {SHEETS.map((s) => (
-          <a
-            key={s.id}
-            href={`#${s.id}`}
-            aria-current={sheet.value === s.id ? 'page' : undefined}
-            class={sheet.value === s.id ? 'tab tab-here' : 'tab'}
-          >
-            <span class="tab-number">{s.number}</span> {s.name}
-          </a>
-        ))}
-      </nav>
+      <Tabs />
       <p class="job">
         <strong>{doc.value.project.name}</strong> <span aria-live="polite">{t.saved[saveState.value]}</span>
       </p>
@@ -135,8 +125,7 @@ export function App({ keeper }: { keeper: Keeper }) {
   useEffect(() => {
     let live = true;
     const record = SHEETS.find((s) => s.id === id) ?? SHEETS[0];
-    const load = asking ? () => import('../doors/FirstWay') : record.load;
-    void load().then(({ default: Sheet }) => {
+    void (asking ? import('../doors/FirstWay') : record.load()).then(({ default: Sheet }) => {
       if (live) setPage({ id: asking ? 'first' : record.id, Sheet });
     });
     document.title = `${record.name} · ${t.app}`;

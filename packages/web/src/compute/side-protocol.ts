@@ -1,5 +1,6 @@
 import type { Project } from '@sunlap/project/schema/project';
 import type { LifeCard } from '@sunlap/workbench/build/life-cards';
+import type { DayAnswer } from '../sheets/testday/answer';
 
 /** What building the panel takes, for the home screen. */
 export interface BuildCounts {
@@ -14,6 +15,8 @@ export interface BuildCounts {
 /** Questions beside the sheet's own flow and heat. */
 export interface SideQuestions {
   build: { ask: { project: Project }; answer: BuildCounts };
+  testDay: { ask: { project: Project; day: string }; answer: DayAnswer };
+  testDayLog: { ask: { project: Project }; answer: readonly DayAnswer[] };
 }
 
 export type SideKind = keyof SideQuestions;

@@ -2,6 +2,7 @@ import { build } from '@sunlap/workbench/build/build';
 import type { BuildCounts, SideAsk, SideReply } from './side-protocol';
 
 function answerTo(ask: SideAsk): unknown {
+  if (ask.kind !== 'build') throw new Error('not yet');
   const { result } = build(ask.project);
   const counts: BuildCounts = {
     gluedJoints: result.counts.gluedJoints,

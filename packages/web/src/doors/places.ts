@@ -4,8 +4,8 @@ export interface PlaceFound {
   aside: string;
   latitude_deg: number;
   longitude_deg: number;
-  elevation_m?: number;
-  timeZone?: string;
+  elevation_m: number;
+  timeZone: string;
 }
 
 /**
@@ -25,7 +25,13 @@ export function readDegrees(text: string, most: number): number | null {
   return size <= most ? (negative ? -size : size) : null;
 }
 
-/** Towns whose name begins with, or has, what is typed. */
-export function searchPlaces(_typed: string): Promise<readonly PlaceFound[] | null> {
-  return Promise.resolve(null);
+/** Towns of the list whose name has what is typed; null while there is too little to go by. The list is fetched when asked for. */
+export async function searchTowns(typed: string): Promise<readonly PlaceFound[] | null> {
+  if (typed.trim().length < 2) return null;
+  const { searchPlaces } = await import('@sunlap/data/places');
+  return searchPlaces(typed, 6).map((p) => {
+    const [name, ...aside] = p.name.split(', ');
+    const { latitude_deg, longitude_deg, elevation_m, timeZone } = p;
+    return { name, aside: aside.join(', '), latitude_deg, longitude_deg, elevation_m, timeZone };
+  });
 }

@@ -11,10 +11,10 @@ interface Props {
   text: string;
   /** Value per pixel towards larger values. */
   perPixel: number;
-  pull(value: number): void;
-  step(way: 1 | -1): void;
-  letGo(): void;
-  cancel(): void;
+  pull: (value: number) => void;
+  step: (way: 1 | -1) => void;
+  letGo: () => void;
+  cancel: () => void;
 }
 
 /** A diamond to be pulled: by finger, mouse or arrow keys. */

@@ -13,11 +13,11 @@ interface Props {
   hint?: string;
   placeholder?: string;
   /** Called with each readable value as it is typed. */
-  onValue(value: number): void;
+  onValue: (value: number) => void;
   /** Called when the field is emptied, where that means something. */
-  onEmpty?(): void;
+  onEmpty?: () => void;
   /** When the field is left or Enter is pressed. */
-  onDone?(): void;
+  onDone?: () => void;
 }
 
 /** A quantity typed as people write it. What cannot be read stays, with the reason; the last good value is in force. */

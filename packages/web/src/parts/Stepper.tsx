@@ -5,8 +5,8 @@ interface Props {
   value: number;
   min: number;
   max: number;
-  write(value: number): string;
-  set(value: number): void;
+  write: (value: number) => string;
+  set: (value: number) => void;
 }
 
 /** A whole number with a large key on either side. */

@@ -33,4 +33,11 @@ export const SHEETS: readonly SheetRecord[] = [
     group: t.groups.heater,
     load: () => import('./loop/LoopSheet'),
   },
+  {
+    id: 'testday',
+    number: 6,
+    name: t.sheets.testday,
+    group: t.groups.measure,
+    load: () => import('./testday/TestDaySheet'),
+  },
 ];

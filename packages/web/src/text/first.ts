@@ -140,6 +140,16 @@ export const f = {
     moment: (at: string) => `clear sky, ${at}`,
     when: 'When',
   },
+  quick: {
+    seconds: (pail: string) => `Seconds to fill ${pail}`,
+    pail: { us: '5 gal', metric: '10 L' },
+    hint: 'Now, in clear sun. Everything else about the day can be said on the Test day sheet.',
+    judge: 'Judge it',
+    watch: 'With the stopwatch',
+    answer: 'Measured against expected',
+    more: 'Sharpen it',
+    again: 'Measure again',
+  },
   steps: {
     place: 'Look up latitude and longitude on a map: the sun’s height is then right.',
     pool: 'Pace out or tape the pool: its volume decides how many degrees a day brings.',

@@ -20,7 +20,7 @@ function Row({
   value: string;
   least_m: number;
   most_m: number;
-  set(pipe: string): void;
+  set: (pipe: string) => void;
 }) {
   const family = pipeOf(value)?.family ?? PIPES[0].family;
   const sizes = PIPES.filter((p) => p.family === family && p.outer_m >= least_m && p.outer_m <= most_m);

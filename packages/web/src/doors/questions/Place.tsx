@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc } from '../../app/state';
 import { f } from '../../text/first';
-import { type PlaceFound, readDegrees, searchPlaces } from '../places';
+import { type PlaceFound, readDegrees, searchTowns } from '../places';
 import { answer } from '../state';
 import type { QuestionProps } from './props';
 
@@ -56,7 +56,7 @@ function Degrees({
   hint: string;
   value: number;
   most: number;
-  set(value: number): void;
+  set: (value: number) => void;
 }) {
   const [text, setText] = useState<string | null>(null);
   const [bad, setBad] = useState(false);
@@ -97,8 +97,8 @@ export function Place({ answers: a, put }: QuestionProps) {
       place: p.name,
       latitude_deg: p.latitude_deg,
       longitude_deg: p.longitude_deg,
-      ...(p.elevation_m === undefined ? {} : { elevation_m: p.elevation_m }),
-      ...(p.timeZone === undefined ? {} : { timeZone: p.timeZone }),
+      elevation_m: p.elevation_m,
+      timeZone: p.timeZone,
       ...facing(p.latitude_deg),
     });
   };
@@ -117,7 +117,7 @@ export function Place({ answers: a, put }: QuestionProps) {
             onInput={(event) => {
               const typed = event.currentTarget.value;
               setText(typed);
-              void searchPlaces(typed).then(setFound);
+              void searchTowns(typed).then(setFound);
             }}
             onBlur={() => {
               const name = text.trim();

@@ -5,5 +5,5 @@ export interface QuestionProps {
   door: Door;
   answers: FirstAnswers;
   /** One answer, as one step with its name. */
-  put(name: string, change: Partial<FirstAnswers>): void;
+  put: (name: string, change: Partial<FirstAnswers>) => void;
 }
