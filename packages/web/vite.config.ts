@@ -1,11 +1,37 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 
 export default defineConfig({
   root: fileURLToPath(new URL('.', import.meta.url)),
   base: './',
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   worker: { format: 'es' },
+  plugins: [
+    // registered in main.tsx, so that no script stands in the page itself; nothing of it in development
+    VitePWA({
+      injectRegister: false,
+      // a newer version waits until every tab is closed: parts that are fetched later stay those of the page
+      registerType: 'prompt',
+      manifest: {
+        name: 'Sunlap',
+        short_name: 'Sunlap',
+        description: 'A workbench for your own solar pool heater.',
+        start_url: './',
+        scope: './',
+        display: 'standalone',
+        background_color: '#f5f2ea',
+        theme_color: '#f5f2ea',
+        icons: [{ src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
+      },
+      workbox: {
+        globPatterns: ['**/*.{html,js,css,woff2,svg,wasm,json}'],
+        maximumFileSizeToCacheInBytes: 6_000_000,
+        cleanupOutdatedCaches: true,
+        clientsClaim: true,
+      },
+    }),
+  ],
   build: {
     outDir: 'dist',
     emptyOutDir: true,

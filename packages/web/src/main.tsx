@@ -162,3 +162,7 @@ async function start() {
 }
 
 void start();
+
+if (import.meta.env.PROD && 'serviceWorker' in navigator)
+  // without one the app runs as well, but only with a network
+  navigator.serviceWorker.register('./sw.js').catch(() => {});

@@ -34,7 +34,12 @@ export async function visit(
   options: BrowserContextOptions = DESK,
   hash = '',
 ): Promise<Opened> {
-  const context = await browser.newContext({ reducedMotion: 'reduce', ...options });
+  const context = await browser.newContext({
+    reducedMotion: 'reduce',
+    // what is tested is what was built, not what an older run left in a cache
+    serviceWorkers: 'block',
+    ...options,
+  });
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));
