@@ -1,5 +1,5 @@
 import { longWaveOnPlane_Wm2 } from '../collector/long-wave';
-import type { OuterState } from '../collector/outer-curve';
+import type { OuterCurve, OuterState } from '../collector/outer-curve';
 import type { PlateFilm } from '../collector/outside-film';
 import { netIrradiance_Wm2, type RatedCoefficients } from '../collector/rated-absorber';
 import {
@@ -87,6 +87,36 @@ export interface PanelSetup {
   /** Pump while water runs through the panel, and while it runs past [W]. */
   readonly powerThrough_W: number;
   readonly powerPast_W: number;
+}
+
+/**
+ * Surroundings of a kind of pipe at one moment.
+ *
+ * @param o         what it stands in; not a rated absorber
+ * @param air       the open air
+ * @param ground_C  soil and what is behind a backing on the ground [°C]
+ * @param room_C    indoors [°C]
+ * @param plateFilm film of closely packed rows
+ */
+export function outsideCurve(
+  o: Exclude<KindOutside, { kind: 'rated' }>,
+  air: OpenAir,
+  ground_C: number,
+  room_C: number,
+  plateFilm: PlateFilm,
+): OuterCurve {
+  switch (o.kind) {
+    case 'open':
+      return openTube(o.tube, air);
+    case 'backed': {
+      const behind_C = o.behind === 'ground' ? ground_C : air.air_C;
+      return backedTube(o.tube, { ...o.backing, behind_C }, air, plateFilm);
+    }
+    case 'indoors':
+      return indoorPipe(o.diameter_m, room_C, air.pressure_Pa);
+    case 'buried':
+      return buriedPipe(o.diameter_m, ground_C);
+  }
 }
 
 /** Rounds between surface temperatures and heat in one step; each brings about a digit. */
@@ -185,19 +215,7 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
         towards[k] = eq;
       };
     }
-    const curve =
-      o.kind === 'open'
-        ? openTube(o.tube, air)
-        : o.kind === 'backed'
-          ? backedTube(
-              o.tube,
-              { ...o.backing, behind_C: o.behind === 'ground' ? weather.ground_C : air.air_C },
-              air,
-              setup.plateFilm,
-            )
-          : o.kind === 'indoors'
-            ? indoorPipe(o.diameter_m, weather.room_C, air.pressure_Pa)
-            : buriedPipe(o.diameter_m, weather.ground_C);
+    const curve = outsideCurve(o, air, weather.ground_C, weather.room_C, setup.plateFilm);
     return (t) => {
       curve.exact(t, state);
       conductance[k] = state.conductance_WmK;

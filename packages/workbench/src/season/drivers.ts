@@ -1,0 +1,205 @@
+import type { SkyEmittanceModel } from '@sunlap/engine/collector/long-wave';
+import { waterDensity } from '@sunlap/engine/fluids/water';
+import { STEFAN_BOLTZMANN, ZERO_CELSIUS_K } from '@sunlap/engine/numeric/constants';
+import type { PoolConditions } from '@sunlap/engine/pool/conditions';
+import { windAtHeight } from '@sunlap/engine/pool/wind';
+import type { PanelWeather } from '@sunlap/engine/season/panel-year';
+import type { SunSteps } from '@sunlap/engine/season/sun-steps';
+import type { YearSteps } from '@sunlap/engine/season/year-types';
+import { type ShadeTable, skyShare, sunlitGainWithout, sunlitShare } from '@sunlap/engine/sun/shade-table';
+import { airVapour_Pa, skyLongWave_Wm2, type WeatherSeries } from '@sunlap/engine/weather/series';
+import type { Project } from '@sunlap/project/schema/project';
+import type { RunPlan as FilePlan } from '@sunlap/project/schema/season';
+import { collectorExposure } from '../heat/moment';
+import type { ShadeTables } from '../yard/scene';
+import { coverOf, FILTER_HOURS, poolExposure, ROOM_C, STIRRED_M2 } from './assumed';
+import { hoursShare, planShare, type SeasonCalendar, scheduleShares } from './calendar';
+import type { SeasonWeather } from './site-weather';
+
+/** Heat of one swimmer [W]: moderate swimming, sensible part (from memory). */
+const SWIMMER_W = 200;
+const RAD = Math.PI / 180;
+
+/** What a rival or a variant changes of the yard's weather. */
+export interface DriverChange {
+  readonly poolExposure?: number;
+  readonly collectorExposure?: number;
+  readonly skyEmittance?: SkyEmittanceModel;
+  /** Place of an obstacle in the scene that is taken away. */
+  readonly felled?: number;
+}
+
+/** Shares of direct light and of the sky, by step. */
+export interface ShadeSteps {
+  readonly pool: Float64Array;
+  readonly poolSky: Float64Array;
+  readonly parts: readonly Float64Array[];
+  readonly partsSky: readonly Float64Array[];
+}
+
+/** Reads the shade tables once for every step. */
+export function shadeSteps(
+  tables: ShadeTables,
+  sun: SunSteps,
+  calendar: SeasonCalendar,
+  felled?: number,
+): ShadeSteps {
+  const n = sun.zenith_deg.length;
+  const light = (table: ShadeTable | null): Float64Array => {
+    const out = new Float64Array(n).fill(1);
+    if (!table) return out;
+    for (let i = 0; i < n; i++) {
+      if (!(sun.sunlit[i] > 0)) continue;
+      const [m, az, el] = [calendar.month[i], sun.azimuth_deg[i], 90 - sun.zenith_deg[i]];
+      let share = sunlitShare(table, m, az, el);
+      if (felled !== undefined) share += sunlitGainWithout(table, m, felled, az, el);
+      out[i] = Math.min(1, Math.max(0, share));
+    }
+    return out;
+  };
+  const sky = (table: ShadeTable | null): Float64Array => {
+    const month = Array.from({ length: 12 }, (_, m) => {
+      if (!table) return 1;
+      const gain = felled === undefined ? 0 : table.skyGainWithout[table.monthState[m]][felled];
+      return Math.min(1, Math.max(0, skyShare(table, m) + gain));
+    });
+    return Float64Array.from({ length: n }, (_, i) => month[calendar.month[i]]);
+  };
+  return {
+    pool: light(tables.pool),
+    poolSky: sky(tables.pool),
+    parts: tables.parts.map(light),
+    partsSky: tables.parts.map(sky),
+  };
+}
+
+/** Mean of the air over the series [°C]. */
+export function meanAir_C(series: WeatherSeries): number {
+  let sum = 0;
+  for (let i = 0; i < series.length; i++) sum += series.air_C[i];
+  return sum / series.length;
+}
+
+/** Everything that acts on pool and panel in each step. */
+export interface Drivers {
+  readonly steps: YearSteps;
+  readonly panel: PanelWeather;
+}
+
+/**
+ * Weather, sun, shade and habits as the pool and the panel feel them.
+ *
+ * Light on the water is what the weather says falls on the level: global less diffuse × sunlit share, diffuse ×
+ * share of the sky seen. Wind is carried to 10 m, then by each exposure to the pool (2 m over it) and the tubes.
+ */
+export function seasonDrivers(
+  project: Project,
+  weather: SeasonWeather,
+  calendar: SeasonCalendar,
+  sun: SunSteps,
+  shade: ShadeSteps,
+  plan: FilePlan,
+  area_m2: number,
+  change: DriverChange = {},
+): Drivers {
+  const { series } = weather;
+  const { season, site, pool } = project;
+  const n = series.length;
+  const { step_s } = series;
+  const days = step_s / 86_400;
+  const mean = meanAir_C(series);
+  const ground_C = site.ground_C ?? mean;
+  const mains_C = Math.min(35, Math.max(2, season?.mains_C ?? mean));
+  const cover = coverOf(season);
+  const covered = cover ? scheduleShares(calendar, season!.cover!.on) : null;
+  const swimming =
+    season?.swimmers && season.swimmers.count > 0 ? scheduleShares(calendar, season.swimmers.on) : null;
+  const overPool = (change.poolExposure ?? poolExposure(project).ratio) * (1 - (pool.screen?.windLoss ?? 0));
+  const atTubes = change.collectorExposure ?? collectorExposure(project).ratio;
+  const { backwash_m3 } = project.loop.filter ?? {};
+  const backwash =
+    season?.backwashEvery_days && backwash_m3 ? (backwash_m3 * days) / season.backwashEvery_days : 0;
+  const density = waterDensity(mains_C);
+  const wind = new Float64Array(n);
+  const sky_C = new Float64Array(n);
+  const rainOf = rainShare(weather, calendar);
+  const conditions: PoolConditions[] = new Array(n);
+  for (let i = 0; i < n; i++) {
+    const air_C = series.air_C[i];
+    const wind10 = windAtHeight(Math.max(0, series.wind_ms[i]), series.windHeight_m, 10);
+    wind[i] = Math.min(60, wind10 * atTubes);
+    const longWave = skyLongWave_Wm2(series, i, change.skyEmittance);
+    sky_C[i] = Math.min(90, (longWave / STEFAN_BOLTZMANN) ** 0.25 - ZERO_CELSIUS_K);
+    const up = sun.sunlit[i] > 0;
+    const diffuse = Math.min(series.global_Wm2[i], series.diffuse_Wm2[i]);
+    const swimmers = (swimming?.[i] ?? 0) * (season?.swimmers?.count ?? 0);
+    conditions[i] = {
+      step_s,
+      air_C,
+      airVapour_Pa: airVapour_Pa(series, i),
+      pressure_Pa: series.pressure_Pa[i],
+      wind_ms: Math.min(60, wind10 * overPool),
+      windHeight_m: 2,
+      direct_Wm2: up ? (series.global_Wm2[i] - diffuse) * shade.pool[i] : 0,
+      diffuse_Wm2: diffuse * shade.poolSky[i],
+      cosZenith: Math.max(0, Math.cos(sun.zenith_deg[i] * RAD)),
+      skyLongWave_Wm2: longWave,
+      skyShare: shade.poolSky[i],
+      ground_C,
+      mains_C,
+      rain_kgm2: rainOf(i),
+      rain_C: Math.min(60, Math.max(0, air_C)),
+      splash_kg: (season?.splash_m3PerDay ?? 0) * density * days,
+      backwash_kg: backwash * density,
+      swimmers,
+      swimmerHeat_W: SWIMMER_W,
+      activity: 1 + Math.min(1, (swimmers * STIRRED_M2) / area_m2),
+      cover: covered ? cover : null,
+      // who swims has taken the cover off
+      coverShare: covered ? covered[i] * (1 - Math.min(1, swimming?.[i] ?? 0)) : 0,
+    };
+  }
+  const heater = season?.heater;
+  return {
+    steps: {
+      step_s,
+      length: n,
+      month: calendar.month,
+      day: calendar.day,
+      days: calendar.days,
+      hour: calendar.hour,
+      conditions,
+      runShare: planShare(calendar, plan),
+      filterShare: hoursShare(calendar, season?.filterHours ?? FILTER_HOURS),
+      heaterShare: heater ? (scheduleShares(calendar, heater.on) ?? new Float64Array(n).fill(1)) : null,
+    },
+    panel: {
+      zenith_deg: sun.zenith_deg,
+      azimuth_deg: sun.azimuth_deg,
+      extraterrestrial_Wm2: sun.extraterrestrial_Wm2,
+      directNormal_Wm2: series.directNormal_Wm2,
+      diffuse_Wm2: series.diffuse_Wm2,
+      air_C: series.air_C,
+      sky_C,
+      pressure_Pa: series.pressure_Pa,
+      wind_ms: wind,
+      ground_C,
+      room_C: ROOM_C,
+      sunlit: shade.parts,
+      skyShare: shade.partsSky,
+    },
+  };
+}
+
+function rainShare(weather: SeasonWeather, calendar: SeasonCalendar): (i: number) => number {
+  const { series, rain_mm } = weather;
+  if (series.rain_kgm2) {
+    const rain = series.rain_kgm2;
+    return (i) => Math.max(0, rain[i]);
+  }
+  if (!rain_mm) return () => 0;
+  const steps = new Float64Array(12);
+  for (let i = 0; i < series.length; i++) steps[calendar.month[i]]++;
+  const each = rain_mm.map((mm, m) => (steps[m] > 0 ? mm / steps[m] : 0));
+  return (i) => each[calendar.month[i]];
+}

@@ -1,0 +1,186 @@
+import { DEFAULT_HEAT_OPTIONS, type HeatOptions } from '@sunlap/engine/collector/options';
+import type { TeeSet } from '@sunlap/engine/hydraulics/network-types';
+import { type PoolBody, poolBody } from '@sunlap/engine/pool/conditions';
+import { EVAPORATION_MODELS, type EvaporationName } from '@sunlap/engine/pool/evaporation';
+import { panelCollector } from '@sunlap/engine/season/panel-year';
+import type { RunPlan } from '@sunlap/engine/season/run-plan';
+import { type SunSteps, sunSteps } from '@sunlap/engine/season/sun-steps';
+import { runYear } from '@sunlap/engine/season/year';
+import type { YearResult, YearSetup } from '@sunlap/engine/season/year-types';
+import type { ShadeTable } from '@sunlap/engine/sun/shade-table';
+import type { WeatherSeries } from '@sunlap/engine/weather/series';
+import type { Project } from '@sunlap/project/schema/project';
+import type { RunPlan as FilePlan } from '@sunlap/project/schema/season';
+import { type PoolSize, poolSize } from '../assembly/pool-size';
+import { STANDARD_TABLES } from '../assembly/standard-tables';
+import type { Tables } from '../assembly/tables';
+import { createLoopSolver, type LoopSolver } from '../flow/solver';
+import { type ShadeTables, shadeTables, type YardScene, yardScene } from '../yard/scene';
+import { EVAPORATION, FLOOR_ABSORPTANCE, HEATER_EFFICIENCY, planOf } from './assumed';
+import { type SeasonCalendar, seasonCalendar } from './calendar';
+import { type DriverChange, seasonDrivers, shadeSteps } from './drivers';
+import { type LoopFlows, loopFlows } from './loop-flows';
+import { type PanelLayout, panelLayout, panelSetup } from './panel-setup';
+import { type SeasonWeather, seasonWeather } from './site-weather';
+
+/** Keeps what a change of one thing does not touch: weather, sun, shadows, analysed networks, layouts. */
+export interface SeasonCache {
+  readonly solver: LoopSolver;
+  readonly shade: Map<string, ShadeTable>;
+  series: WeatherSeries | null;
+  sun: SunSteps | null;
+  calendar: SeasonCalendar | null;
+  collector: Project['collector'] | null;
+  loop: Project['loop'] | null;
+  pool: Project['pool'] | null;
+  flows: LoopFlows | null;
+  panel: PanelLayout | null;
+}
+
+export function createSeasonCache(solver: LoopSolver = createLoopSolver()): SeasonCache {
+  return {
+    solver,
+    shade: new Map(),
+    series: null,
+    sun: null,
+    calendar: null,
+    collector: null,
+    loop: null,
+    pool: null,
+    flows: null,
+    panel: null,
+  };
+}
+
+export interface StudyOptions {
+  /** Hours read from a file; else the project's climate. */
+  readonly weather?: WeatherSeries | null;
+  readonly cache?: SeasonCache;
+  readonly tables?: Tables;
+  /** Steps into which each hour is cut. */
+  readonly substeps?: number;
+  /** Water at the start; a warm-up of 60 days finds it when left out. */
+  readonly start_C?: number;
+  /** Looks at what the collector would give in hours in which it does not run. */
+  readonly potential?: boolean;
+  readonly keepSteps?: boolean;
+  readonly change?: StudyChange;
+}
+
+/** One departure from the project as it is. */
+export interface StudyChange extends DriverChange {
+  readonly tees?: TeeSet;
+  readonly evaporation?: EvaporationName;
+  readonly heat?: HeatOptions;
+  /** No collector at all. */
+  readonly bare?: boolean;
+}
+
+/** A year that was run, with everything needed to read it. */
+export interface Study {
+  readonly year: YearResult;
+  readonly weather: SeasonWeather;
+  readonly calendar: SeasonCalendar;
+  readonly sun: SunSteps;
+  readonly scene: YardScene;
+  readonly shade: ShadeTables;
+  readonly flows: LoopFlows;
+  readonly plan: FilePlan;
+  readonly pool: PoolSize;
+  /** False when nothing flows through the collector. */
+  readonly heats: boolean;
+}
+
+/** Runs one year; yields the share done. */
+export function* studyYear(project: Project, options: StudyOptions = {}): Generator<number, Study> {
+  const tables = options.tables ?? STANDARD_TABLES;
+  const cache = options.cache ?? createSeasonCache();
+  const change = options.change ?? {};
+  const weather = seasonWeather(project, options.weather);
+  const { series } = weather;
+  if (cache.series !== series || !cache.sun || !cache.calendar) {
+    cache.series = series;
+    cache.sun = sunSteps(series);
+    cache.calendar = seasonCalendar(series);
+  }
+  const { sun, calendar } = cache;
+  const scene = yardScene(project, tables);
+  const shade = shadeTables(scene, cache.shade);
+  const plan = planOf(project, series);
+  const pool = poolSize(project.pool);
+  const drivers = seasonDrivers(
+    project,
+    weather,
+    calendar,
+    sun,
+    shadeSteps(shade, sun, calendar, change.felled),
+    plan,
+    pool.surface_m2,
+    change,
+  );
+  const flows = flowsOf(project, tables, cache, change.tees);
+  const setup = change.bare
+    ? null
+    : panelSetup(project, flows, cache.panel!, scene.partOfSection, {
+        ...DEFAULT_HEAT_OPTIONS,
+        ...change.heat,
+        ...(change.skyEmittance ? { skyEmittance: change.skyEmittance } : {}),
+      });
+  const heater = project.season?.heater;
+  const year: YearSetup = {
+    body: bodyOf(project, pool, change.evaporation),
+    heater: heater
+      ? {
+          capacity_W: heater.capacity_W,
+          setpoint_C: heater.setpoint_C,
+          efficiency: heater.efficiency ?? HEATER_EFFICIENCY[heater.kind],
+        }
+      : null,
+    plan: enginePlan(plan),
+    collector: setup ? panelCollector(setup, drivers.panel) : null,
+    potential: options.potential ?? false,
+    keepSteps: options.keepSteps ?? false,
+    ...(options.start_C !== undefined ? { start_C: options.start_C } : {}),
+    ...(options.substeps !== undefined ? { substeps: options.substeps } : {}),
+  };
+  const result = yield* runYear(drivers.steps, year);
+  return { year: result, weather, calendar, sun, scene, shade, flows, plan, pool, heats: setup !== null };
+}
+
+/** Flows and layout; kept while collector, loop and pool stay what they are. */
+function flowsOf(project: Project, tables: Tables, cache: SeasonCache, tees?: TeeSet): LoopFlows {
+  const same =
+    cache.collector === project.collector && cache.loop === project.loop && cache.pool === project.pool;
+  if (tees && same && cache.panel) return loopFlows(project, tees);
+  if (same && cache.flows && cache.panel) return cache.flows;
+  cache.flows = loopFlows(project, tees, cache.solver);
+  cache.panel = panelLayout(project, cache.flows, tables);
+  cache.collector = project.collector;
+  cache.loop = project.loop;
+  cache.pool = project.pool;
+  return cache.flows;
+}
+
+function bodyOf(project: Project, pool: PoolSize, evaporation?: EvaporationName): PoolBody {
+  const name = evaporation ?? EVAPORATION[project.season?.evaporation ?? 'smithLofJones'];
+  // walls of a square pool of the same surface
+  const walls = 4 * Math.sqrt(pool.surface_m2) * pool.depth_m;
+  return poolBody(pool.surface_m2, pool.volume_m3, pool.surface_m2 + walls, {
+    sun: { kind: 'absorptance', absorptance: FLOOR_ABSORPTANCE[project.pool.floor] },
+    evaporation: EVAPORATION_MODELS[name],
+  });
+}
+
+function enginePlan(plan: FilePlan): RunPlan {
+  if (plan.kind === 'hours')
+    return { controller: null, limit_C: plan.limit_C ?? Infinity, hysteresis_K: 0.2 };
+  return {
+    controller: {
+      on_K: plan.onDifference_K,
+      off_K: plan.offDifference_K,
+      nightCooling: plan.nightCooling ?? false,
+    },
+    limit_C: plan.limit_C,
+    hysteresis_K: plan.limitHysteresis_K ?? 0.3,
+  };
+}
