@@ -15,7 +15,8 @@ export const pricesSchema = z.strictObject({
   parts: z.array(
     z.strictObject({
       part: name,
-      price: nonNegative,
+      /** Absent where the row only says what was bought. */
+      price: z.optional(nonNegative),
       packOf: z.optional(count),
       stockLength_m: z.optional(positive),
       bought: z.optional(nonNegative),
@@ -37,6 +38,20 @@ export const stockSchema = z.strictObject({
       thickness_m: positive,
       count,
     }),
+  ),
+  /** Fittings as a person measured them; in place of the standard's dimensions. */
+  measured: z.optional(
+    z.array(
+      z.strictObject({
+        part: name,
+        /** G, centre to socket bottom along the run. */
+        takeOff_m: z.optional(positive),
+        /** S, depth of a socket. */
+        socket_m: z.optional(positive),
+        /** G towards a tee's branch. */
+        branchTakeOff_m: z.optional(positive),
+      }),
+    ),
   ),
   notes: z.optional(text),
 });

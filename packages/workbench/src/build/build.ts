@@ -67,7 +67,7 @@ export interface BuildStudies {
  * @example build(project).result.counts.gluedJoints
  */
 export function build(project: Project, options: BuildOptions = {}, studies: BuildStudies = {}): BuildAnswer {
-  const complete = completeOptions(options);
+  const complete = completeOptions(options, project);
   const geometry: PanelGeometry = panelGeometry(project.collector, STANDARD_TABLES.sizes);
   const bag = newBag();
   const say = sayIn(project.units);

@@ -111,14 +111,22 @@ function canLine(
     const price = own?.price ?? demoPricesOf(part)[0]?.price;
     return price === undefined
       ? []
-      : [{ holds: can.holds, price, word: can.word, from: own ? ('own' as const) : ('demo' as const) }];
+      : [
+          {
+            holds: can.holds,
+            price,
+            word: can.word,
+            from: own?.price === undefined ? ('demo' as const) : ('own' as const),
+            part,
+          },
+        ];
   });
   const toBuy = Math.max(0, needed - held);
   const choice = cheapestPacks(toBuy, offers);
   const packs: ShopPack[] = choice
     ? offers.flatMap((o, j) => (choice.packs[j] > 0 ? [{ ...o, count: choice.packs[j] }] : []))
     : [];
-  const own = rows.filter((row) => row.part.startsWith(`${what}-`));
+  const own = rows.filter((row) => row.part === what || row.part.startsWith(`${what}-`));
   const words = choice
     ? offers.flatMap((o, j) => (choice.packs[j] > 0 ? [`${choice.packs[j]} × ${o.word}`] : [])).join(' + ')
     : '';

@@ -1,4 +1,5 @@
 import type { CutProgramSolver } from '@sunlap/engine/building/cutting-types';
+import type { Project } from '@sunlap/project/schema/project';
 
 /** G and S of a part as a person measured them [m]. */
 export interface MeasuredPart {
@@ -15,7 +16,7 @@ export interface BuildOptions {
   readonly join?: 'coupling' | 'bell' | 'none';
   /** Unions where a section meets its feed and its return. */
   readonly unions?: boolean;
-  /** By part, e.g. `reducingTee-1-1/2x1/2`. */
+  /** By part, e.g. `reducingTee-1-1/2x1/2`; the project's own when absent. */
   readonly measured?: Readonly<Record<string, MeasuredPart>>;
   readonly tool?: 'ratchet' | 'handSaw' | 'chopSaw';
   /** Share of small parts bought on top [–]. */
@@ -38,13 +39,18 @@ export const KERF_M = { ratchet: 0, handSaw: 0.001, chopSaw: 0.003 } as const;
 
 export type CompleteOptions = Required<Omit<BuildOptions, 'solver'>> & Pick<BuildOptions, 'solver'>;
 
+/** Dimensions of fittings that the project says were measured. */
+export function measuredParts(project: Pick<Project, 'stock'>): Record<string, MeasuredPart> {
+  return Object.fromEntries((project.stock?.measured ?? []).map(({ part, ...own }) => [part, own]));
+}
+
 /** Options with every usual value filled in. */
-export function completeOptions(options: BuildOptions): CompleteOptions {
+export function completeOptions(options: BuildOptions, project: Pick<Project, 'stock'>): CompleteOptions {
   return {
     scope: 'heater',
     join: 'coupling',
     unions: true,
-    measured: {},
+    measured: measuredParts(project),
     tool: 'handSaw',
     spares: 0.05,
     cementWaste: 0.4,

@@ -15,14 +15,14 @@ import type { Gathering } from './strand';
  * @param geometry of the same collector, when it is known already
  */
 export function gatherParts(
-  project: Pick<Project, 'collector' | 'loop' | 'prices' | 'units'>,
+  project: Pick<Project, 'collector' | 'loop' | 'prices' | 'units' | 'stock'>,
   options: BuildOptions = {},
   geometry: PanelGeometry = panelGeometry(project.collector, STANDARD_TABLES.sizes),
 ): Bag {
   const bag = newBag();
   const g: Gathering = {
     bag,
-    options: completeOptions(options),
+    options: completeOptions(options, project),
     say: sayIn(project.units),
     longest_m: (pipe) => longestStock_m(project, pipe),
   };

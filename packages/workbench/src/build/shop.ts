@@ -16,6 +16,8 @@ export interface ShopPack {
   readonly price: number;
   readonly count: number;
   readonly from: 'own' | 'demo';
+  /** Where it goes by another name than its line: a can. */
+  readonly part?: string;
 }
 
 /** One line of the shop list. */
@@ -26,6 +28,8 @@ export interface ShopLine {
   readonly label: string;
   readonly group: ShopGroup;
   readonly unit: string;
+  /** Of a stick or coil [m]. */
+  readonly length_m?: number;
   readonly needed: number;
   readonly spares: number;
   readonly onHand: number;
@@ -90,9 +94,12 @@ interface Offer {
 
 /** How a part is sold: the person's own rows, else demo rows, for metric sizes those of the like inch size. */
 function offersOf(part: string, project: Pick<Project, 'prices'>): Offer[] {
-  const own = (project.prices?.parts ?? []).filter((row) => row.part === part);
-  if (own.length > 0)
-    return own.map((row) => ({ holds: row.packOf ?? 1, price: row.price, from: 'own' as const }));
+  const own = (project.prices?.parts ?? []).flatMap((row): Offer[] =>
+    row.part === part && row.price !== undefined
+      ? [{ holds: row.packOf ?? 1, price: row.price, from: 'own' }]
+      : [],
+  );
+  if (own.length > 0) return own;
   const demo = demoPricesOf(part);
   const rows = demo.length > 0 ? demo : demoPricesOf(inchPart(part));
   return rows.map((row: DemoPrice) => ({ holds: row.packOf ?? 1, price: row.price, from: 'demo' as const }));
@@ -190,7 +197,7 @@ function pipeLines(sheets: readonly CutSheet[], project: Pick<Project, 'prices'>
     sheet.stocks.flatMap((stock, j): ShopLine[] => {
       const count = sheet.plan.bars.filter((b) => b.stock === j).reduce((sum, b) => sum + b.bars, 0);
       if (count === 0 || stock.from === 'onHand') return [];
-      const own = (project.prices?.parts ?? []).find(
+      const own = (project.prices?.parts ?? []).filter(
         (row) =>
           row.part === sheet.pipe &&
           (row.stockLength_m === undefined || Math.abs(row.stockLength_m - stock.length_m) < 1e-3),
@@ -202,6 +209,7 @@ function pipeLines(sheets: readonly CutSheet[], project: Pick<Project, 'prices'>
           label: sheet.label,
           group: 'pipe',
           unit: stock.per,
+          length_m: stock.length_m,
           needed: count,
           spares: 0,
           onHand: 0,
@@ -213,8 +221,8 @@ function pipeLines(sheets: readonly CutSheet[], project: Pick<Project, 'prices'>
           price: stock.shopPrice === null ? null : stock.shopPrice * count,
           priceFrom: stock.from === 'own' ? 'own' : stock.from === 'demo' ? 'demo' : 'none',
           left: 0,
-          bought: own?.bought ?? null,
-          paid: own?.paid ?? null,
+          bought: own.find((row) => row.bought !== undefined)?.bought ?? null,
+          paid: own.find((row) => row.paid !== undefined)?.paid ?? null,
         },
       ];
     }),
@@ -229,6 +237,8 @@ export interface ShopTotal {
   /** Lines at demo prices. */
   readonly demo: number;
   readonly paid: number;
+  /** What it comes to: as paid where it is paid, else by its price. */
+  readonly cost: number;
   /** What is still to be paid: priced lines that are not bought. */
   readonly open: number;
 }
@@ -238,13 +248,15 @@ export function shopTotal(lines: readonly ShopLine[]): ShopTotal {
   let unpriced = 0;
   let demo = 0;
   let paid = 0;
+  let cost = 0;
   let open = 0;
   for (const line of lines) {
     if (line.price === null) unpriced++;
     price += line.price ?? 0;
     if (line.priceFrom === 'demo' && line.toBuy > 0) demo++;
     paid += line.paid ?? 0;
+    cost += line.paid ?? line.price ?? 0;
     if (!((line.bought ?? 0) >= line.toBuy)) open += line.price ?? 0;
   }
-  return { price, unpriced, demo, paid, open };
+  return { price, unpriced, demo, paid, cost, open };
 }

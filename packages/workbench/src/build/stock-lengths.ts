@@ -33,13 +33,13 @@ function usual(id: string): StockLength[] {
  */
 export function stockLengths(project: Pick<Project, 'prices'>, pipe: string): StockLength[] {
   const per = joinableOf(pipe)?.way === 'cement' ? 'stick' : 'coil';
-  const own = (project.prices?.parts ?? []).filter((row) => row.part === pipe);
+  const own = (project.prices?.parts ?? []).filter((row) => row.part === pipe && row.price !== undefined);
   const assumed = usual(pipe);
   const owned = own.flatMap((row): StockLength[] => {
     const length_m = row.stockLength_m ?? (assumed.length === 1 ? assumed[0].length_m : undefined);
     return length_m === undefined
       ? []
-      : [{ length_m, price: row.price / (row.packOf ?? 1), from: 'own', per }];
+      : [{ length_m, price: row.price! / (row.packOf ?? 1), from: 'own', per }];
   });
   if (owned.length > 0) return owned;
   const demo = demoPricesOf(pipe).flatMap((row): StockLength[] =>

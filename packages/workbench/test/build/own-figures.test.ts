@@ -1,0 +1,62 @@
+import { readProject } from '@sunlap/project/file/read';
+import type { Project } from '@sunlap/project/schema/project';
+import { describe, expect, it } from 'vitest';
+import quince from '../../../../examples/quince-yard.json';
+import { build } from '../../src/build/build';
+
+function quinceProject(): Project {
+  const read = readProject(JSON.stringify(quince));
+  if (!read.ok) throw new Error('the example does not read');
+  return read.project;
+}
+
+describe('figures that a person measured or paid', () => {
+  const plain = quinceProject();
+  const before = build(plain).result;
+  const header = before.headers[0];
+
+  it('takes G and S of a tee from the project, and every nipple follows', () => {
+    const project: Project = {
+      ...plain,
+      stock: {
+        pipes: [],
+        parts: [],
+        boards: [],
+        measured: [{ part: header.tee.part, takeOff_m: header.takeOff_m + 0.002, socket_m: 0.021 }],
+      },
+    };
+    expect(readProject(JSON.stringify(project)).ok).toBe(true);
+    const after = build(project).result.headers[0];
+    expect(after.tee.known).toBe('measured');
+    expect(after.socket_m).toBe(0.021);
+    expect(after.leastNipple_m).toBeCloseTo(0.042, 12);
+    // p − 2G: two millimetres more in each tee are four less of nipple
+    expect(after.nipple_m).toBeCloseTo(header.nipple_m - 0.004, 12);
+  });
+
+  it('lets options overrule the project', () => {
+    const measured = { [header.tee.part]: { socket_m: 0.03 } };
+    expect(build(plain, { measured }).result.headers[0].socket_m).toBe(0.03);
+  });
+
+  it('counts what is bought and paid without taking it for a price', () => {
+    const line = before.shop.find((l) => l.group === 'fittings' && l.priceFrom === 'demo' && l.toBuy > 0)!;
+    const paid = (line.price ?? 0) + 7;
+    const project: Project = {
+      ...plain,
+      prices: {
+        currency: 'USD',
+        asOf: '2026-04-12',
+        parts: [{ part: line.part, bought: line.toBuy, paid }],
+      },
+    };
+    expect(readProject(JSON.stringify(project)).ok).toBe(true);
+    const own = build({ ...plain, prices: { ...project.prices!, parts: [] } }).result;
+    const after = build(project).result;
+    const now = after.shop.find((l) => l.id === line.id)!;
+    expect(now).toMatchObject({ bought: line.toBuy, paid, price: line.price, priceFrom: 'demo' });
+    expect(after.shopTotal.price).toBeCloseTo(own.shopTotal.price, 9);
+    expect(after.shopTotal.cost).toBeCloseTo(own.shopTotal.price + 7, 9);
+    expect(after.shopTotal.open).toBeCloseTo(own.shopTotal.price - (line.price ?? 0), 9);
+  });
+});
