@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { DARK, LIGHT, type Palette } from '@sunlap/drawing/palette';
+import { CAUTIONS, cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { describe, expect, it } from 'vitest';
 import { keysOf, valueAt, withValue } from '../src/edits/pointer';
 import { evenSteps, type Field } from '../src/parts/field';
@@ -8,7 +9,6 @@ import { mendFor } from '../src/shape/mend';
 import { collectorFields } from '../src/sheets/collector/fields';
 import { fieldsAt, loopFields } from '../src/sheets/loop/fields';
 import type { Doc } from '../src/store/doc';
-import { CAUTIONS, cautionsFor, handOf } from '../src/text/cautions';
 import { isLegal, quinceDoc, ternDoc } from './examples';
 
 const allFields = (doc: Doc, units: 'us' | 'metric'): Field[] => [

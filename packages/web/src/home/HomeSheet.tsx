@@ -1,4 +1,5 @@
 import { answersOf } from '@sunlap/project/start/answers';
+import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
 import { registerFields } from '../app/fields';
 import { doc, fresh, latestFull, notices, reference, saveState, study, units } from '../app/state';
@@ -11,7 +12,6 @@ import { projectId } from '../projects/keeper';
 import { mendFor } from '../shape/mend';
 import { say, show } from '../shape/quantity';
 import { t } from '../text/catalogue';
-import { cautionsFor, handOf } from '../text/cautions';
 import { f } from '../text/first';
 import { OwnPanel } from './OwnPanel';
 import { QuickTest } from './QuickTest';

@@ -1,5 +1,5 @@
+import { cautionsFor, type Hand } from '@sunlap/workbench/cautions/catalogue';
 import { t } from '../text/catalogue';
-import { cautionsFor, type Hand } from '../text/cautions';
 
 /** Cautions where the hand is. The first is always read, the others one touch away. */
 export function Cautions({ hand, short = false }: { hand: Hand; short?: boolean }) {

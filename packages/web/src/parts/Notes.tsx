@@ -1,10 +1,10 @@
 import { signal } from '@preact/signals';
 import type { Notice } from '@sunlap/engine/numeric/notice';
+import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
 import { doc, editing, fresh, narrow, roomy } from '../app/state';
 import { mendFor } from '../shape/mend';
 import { t } from '../text/catalogue';
-import { cautionsFor, handOf } from '../text/cautions';
 
 /** Note that is touched; its place is shown on the drawing. */
 export const noteOpen = signal<string | null>(null);

@@ -1,6 +1,6 @@
 import type { QuantityKind } from '@sunlap/project/units/kinds';
+import type { Hand } from '@sunlap/workbench/cautions/catalogue';
 import type { Doc } from '../store/doc';
-import type { Hand } from '../text/cautions';
 
 interface Common {
   id: string;

@@ -2,12 +2,12 @@ import type { PathElement } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
 import { formatQuantity } from '@sunlap/project/units/format';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
+import type { Hand } from '@sunlap/workbench/cautions/catalogue';
 import { valueAt, withValue } from '../../edits/pointer';
 import { evenSteps, type Field, type NumberField } from '../../parts/field';
 import { pipeName, pipeSize } from '../../shape/pipes';
 import type { Doc } from '../../store/doc';
 import { t } from '../../text/catalogue';
-import type { Hand } from '../../text/cautions';
 
 const put =
   (pointer: string) =>

@@ -1,8 +1,8 @@
 import { signal } from '@preact/signals';
+import { CAUTIONS } from '@sunlap/workbench/cautions/catalogue';
 import { flushSync } from 'preact/compat';
 import { doc } from '../../app/state';
 import { useSide } from '../../compute/side';
-import { CAUTIONS } from '../../text/cautions';
 import { d } from '../../text/testday';
 
 /** Card that is being printed; the others stay off the paper. */
