@@ -90,6 +90,34 @@ export function rowMean(
   optics: RowOptics,
   members: readonly number[] = Array.from({ length: sight.count }, (_, i) => i),
 ): RowMean {
+  const { mean, sum } = widthTables(sight, members);
+  const probe = probes(sight, optics, members);
+  return {
+    frame,
+    open: optics.backing === null,
+    absorptance: optics.absorptance,
+    width_m: sight.width_m,
+    frontShare: sight.frontShare,
+    mean_m: mean,
+    sum_m: sum,
+    ...probe,
+  };
+}
+
+interface WidthTables {
+  readonly mean: Float64Array;
+  readonly sum: Float64Array;
+}
+
+/** Widths depend on the row alone: kept while it stays, whatever its plane, colour and backing do. */
+const known = new WeakMap<RowSight, Map<string, WidthTables>>();
+
+function widthTables(sight: RowSight, members: readonly number[]): WidthTables {
+  const ofRow = known.get(sight) ?? new Map<string, WidthTables>();
+  known.set(sight, ofRow);
+  const key = members.length === sight.count ? 'all' : members.join(' ');
+  const found = ofRow.get(key);
+  if (found) return found;
   const mean = new Float64Array(NODES);
   const sum = new Float64Array(NODES);
   const widths = new Float64Array(sight.count);
@@ -112,17 +140,9 @@ export function rowMean(
       mean[k] = mean[twin];
       sum[k] = sum[twin];
     }
-  const probe = probes(sight, optics, members);
-  return {
-    frame,
-    open: optics.backing === null,
-    absorptance: optics.absorptance,
-    width_m: sight.width_m,
-    frontShare: sight.frontShare,
-    mean_m: mean,
-    sum_m: sum,
-    ...probe,
-  };
+  const made = { mean, sum };
+  ofRow.set(key, made);
+  return made;
 }
 
 function isFlat(sight: RowSight): boolean {

@@ -7,7 +7,12 @@ import type { PanelWeather } from '@sunlap/engine/season/panel-year';
 import type { SunSteps } from '@sunlap/engine/season/sun-steps';
 import type { YearSteps } from '@sunlap/engine/season/year-types';
 import { type ShadeTable, skyShare, sunlitGainWithout, sunlitShare } from '@sunlap/engine/sun/shade-table';
-import { airVapour_Pa, skyLongWave_Wm2, type WeatherSeries } from '@sunlap/engine/weather/series';
+import {
+  airVapour_Pa,
+  monthOfSteps,
+  skyLongWave_Wm2,
+  type WeatherSeries,
+} from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
 import type { RunPlan as FilePlan } from '@sunlap/project/schema/season';
 import { collectorExposure } from '../heat/moment';
@@ -202,4 +207,17 @@ function rainShare(weather: SeasonWeather, calendar: SeasonCalendar): (i: number
   for (let i = 0; i < series.length; i++) steps[calendar.month[i]]++;
   const each = rain_mm.map((mm, m) => (steps[m] > 0 ? mm / steps[m] : 0));
   return (i) => each[calendar.month[i]];
+}
+
+/** Mean of the air by month [°C]; that of the year where the series has no such month. */
+export function meanAirByMonth(series: WeatherSeries): number[] {
+  const months = monthOfSteps(series);
+  const sum = new Float64Array(12);
+  const count = new Float64Array(12);
+  for (let i = 0; i < series.length; i++) {
+    sum[months[i]] += series.air_C[i];
+    count[months[i]]++;
+  }
+  const all = meanAir_C(series);
+  return Array.from(sum, (s, m) => (count[m] > 0 ? s / count[m] : all));
 }

@@ -38,6 +38,7 @@ export function loopFlows(
   project: Project,
   tees?: TeeSet,
   solver: LoopSolver = createLoopSolver(),
+  pastSolver: LoopSolver = createLoopSolver(),
 ): LoopFlows {
   const solve = tees ? { solve: { tees } } : {};
   const first = solveFlow(project, { ...solve, solver, water_C: NODES_C[1] });
@@ -56,7 +57,7 @@ export function loopFlows(
   const past =
     project.loop.bypass.kind === 'none'
       ? middle
-      : solveFlow(project, { ...solve, toCollector: 0, solver: createLoopSolver(), water_C: NODES_C[1] });
+      : solveFlow(project, { ...solve, toCollector: 0, solver: pastSolver, water_C: NODES_C[1] });
   return {
     assembled: middle.assembled,
     at: (water_C) => {

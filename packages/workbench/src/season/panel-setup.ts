@@ -111,12 +111,12 @@ export function panelSetup(
   const kindOfStanding = (s: Standing): number => {
     switch (s.kind) {
       case 'row': {
-        const row = layout.rows[s.row];
-        const members = row.tubes.flatMap((_, i) =>
-          Math.abs(row.sight.row.diameter_m[i] - s.outer_m) < 1e-9 ? [i] : [],
-        );
         const key = `row ${s.row} ${s.outer_m}`;
         return kind(key, () => {
+          const row = layout.rows[s.row];
+          const members = row.tubes.flatMap((_, i) =>
+            Math.abs(row.sight.row.diameter_m[i] - s.outer_m) < 1e-9 ? [i] : [],
+          );
           const mean = (values: ArrayLike<number>): number =>
             members.reduce((sum, i) => sum + values[i], 0) / members.length;
           const { sight } = row;

@@ -26,6 +26,8 @@ import { type SeasonWeather, seasonWeather } from './site-weather';
 /** Keeps what a change of one thing does not touch: weather, sun, shadows, analysed networks, layouts. */
 export interface SeasonCache {
   readonly solver: LoopSolver;
+  /** For the water sent past the collector. */
+  readonly pastSolver: LoopSolver;
   readonly shade: Map<string, ShadeTable>;
   series: WeatherSeries | null;
   sun: SunSteps | null;
@@ -40,6 +42,7 @@ export interface SeasonCache {
 export function createSeasonCache(solver: LoopSolver = createLoopSolver()): SeasonCache {
   return {
     solver,
+    pastSolver: createLoopSolver(),
     shade: new Map(),
     series: null,
     sun: null,
@@ -153,7 +156,7 @@ function flowsOf(project: Project, tables: Tables, cache: SeasonCache, tees?: Te
     cache.collector === project.collector && cache.loop === project.loop && cache.pool === project.pool;
   if (tees && same && cache.panel) return loopFlows(project, tees);
   if (same && cache.flows && cache.panel) return cache.flows;
-  cache.flows = loopFlows(project, tees, cache.solver);
+  cache.flows = loopFlows(project, tees, cache.solver, cache.pastSolver);
   cache.panel = panelLayout(project, cache.flows, tables);
   cache.collector = project.collector;
   cache.loop = project.loop;
@@ -171,9 +174,12 @@ function bodyOf(project: Project, pool: PoolSize, evaporation?: EvaporationName)
   });
 }
 
+/** Nobody heats a pool over this, whatever the hours say [°C]. */
+const HOTTEST_C = 45;
+
 function enginePlan(plan: FilePlan): RunPlan {
   if (plan.kind === 'hours')
-    return { controller: null, limit_C: plan.limit_C ?? Infinity, hysteresis_K: 0.2 };
+    return { controller: null, limit_C: plan.limit_C ?? HOTTEST_C, hysteresis_K: 0.2 };
   return {
     controller: {
       on_K: plan.onDifference_K,

@@ -77,8 +77,9 @@ export interface SeasonChange {
   warmer_K: Both<number>;
   collectorHeatAdded_kWh: number;
   fuelSaved_kWh: Both<number>;
-  /** Swimming days by month with this change. */
+  /** Swimming days by month with this change, and without it. */
   swimDays: Both<number[]>;
+  swimDaysBefore: Both<number[]>;
 }
 
 /** Sun that one thing in the yard keeps off, by month [kWh]. */

@@ -1,0 +1,155 @@
+import { demoPricesOf } from '@sunlap/data/prices';
+import type { Project } from '@sunlap/project/schema/project';
+import { HEATER_EFFICIENCY, heatPumpCop } from './assumed';
+import { meanAirByMonth } from './drivers';
+import type { Study } from './study';
+import type { SeasonChange, SeasonMoney, SeasonValues } from './values';
+
+/** Years that plastic pipe in the sun, and a cover, are counted with; common practice. */
+const YEARS = 10;
+const COVER_YEARS = 4;
+/** A bubble cover by the square metre [USD]; invented and rounded. */
+const COVER_PRICE_M2 = 5;
+/** Less than this many more days, or hardly any money, is nothing [d]; judgement. */
+const FEW_DAYS = 5;
+
+export interface MoneyOptions {
+  /** What the panel costs, from the parts list; the file's own figure counts before it. */
+  readonly collectorPrice?: number | null;
+}
+
+/**
+ * What a year's heat is worth and whether the panel, a cover or nothing is the better buy.
+ *
+ * Worth of a kilowatt-hour in the pool: price of what it replaces over its efficiency, by month for a heat pump
+ * (COP at the month's air). Where the project has another heater, what it burns less counts; else all heat that
+ * the collector brings. Extra pump energy is taken off.
+ */
+export function seasonMoney(
+  project: Project,
+  study: Study,
+  values: SeasonValues,
+  changes: readonly SeasonChange[],
+  options: MoneyOptions = {},
+): SeasonMoney {
+  const { prices, season } = project;
+  const currency = prices?.currency ?? 'USD';
+  const electricity = prices?.electricity_perkWh ?? demoPricesOf('electricity')[0]?.price ?? 0.16;
+  const replaced = prices?.replacedHeat;
+  const kind = replaced?.kind ?? 'none';
+  const air = meanAirByMonth(study.weather.series);
+  const worth = (m: number): number | null => {
+    if (!replaced || replaced.kind === 'none') return null;
+    const eta = replaced.kind === 'heatPump' ? heatPumpCop(air[m]) : HEATER_EFFICIENCY[replaced.kind];
+    return replaced.price_perkWh / eta;
+  };
+  const heater = season?.heater !== undefined;
+  const fuelPrice = replaced && replaced.kind !== 'none' ? replaced.price_perkWh : null;
+  let saved: number | null = null;
+  if (heater && fuelPrice !== null) {
+    saved = (values.year.fuel_kWh.without - values.year.fuel_kWh.with) * fuelPrice;
+  } else if (!heater && worth(0) !== null) {
+    saved = values.months.reduce((sum, m, k) => sum + m.heat_kWh * (worth(k) ?? 0), 0);
+  }
+  const pump = values.year.extraPump_kWh * electricity;
+  const net = saved === null ? null : saved - pump;
+  const years = season?.spending?.years ?? YEARS;
+  const spent = season?.spending?.collector ?? options.collectorPrice ?? null;
+  const change = changes.find((c) => c.kind === 'cover') ?? null;
+  const coverSpent = season?.spending?.cover ?? COVER_PRICE_M2 * study.pool.surface_m2;
+  const coverSaved = change && heater && fuelPrice !== null ? change.fuelSaved_kWh.without * fuelPrice : null;
+  const cover = change
+    ? {
+        spent: coverSpent,
+        savedPerYear: coverSaved,
+        netValue:
+          coverSaved === null ? null : coverSaved * years - coverSpent * Math.ceil(years / COVER_YEARS),
+        swimDaysAdded: change.swimDaysAdded.without,
+      }
+    : null;
+  const days = values.year.swimDays.with - values.year.swimDays.without;
+  const netValue = net === null || spent === null ? null : net * years - spent;
+  const better = betterBuy(days, spent, years, netValue, cover);
+  return {
+    currency,
+    replaces: kind,
+    heat_perkWh: meanWorth(values, worth),
+    electricity_perkWh: electricity,
+    savedPerYear: saved,
+    extraPumpPerYear: pump,
+    netPerYear: net,
+    spent,
+    years,
+    payback_years: net !== null && spent !== null && net > 0 ? spent / net : null,
+    netValue,
+    cover,
+    betterBuy: better,
+    saying: sayingOf(better, days, cover, net, kind),
+    inputs: [
+      spent === null ? 'price of the panel not given' : `panel ${spent.toFixed(0)} ${currency}`,
+      ...(cover
+        ? [
+            `cover ${cover.spent.toFixed(0)} ${currency}${season?.spending?.cover === undefined ? ' (invented price)' : ''}, ${COVER_YEARS} years`,
+          ]
+        : []),
+      `electricity ${electricity.toFixed(3)} ${currency}/kWh${prices?.electricity_perkWh === undefined ? ' (invented price)' : ''}`,
+      ...(replaced && replaced.kind !== 'none'
+        ? [
+            `replaces ${kind} at ${replaced.price_perkWh.toFixed(3)} ${currency}/kWh, ${replaced.kind === 'heatPump' ? 'COP by the month’s air' : `efficiency ${HEATER_EFFICIENCY[replaced.kind]}`}`,
+          ]
+        : []),
+      heater ? 'saved: what the other heater burns less' : 'saved: all heat the panel brings',
+      `${years} years of life`,
+    ],
+  };
+}
+
+function meanWorth(values: SeasonValues, worth: (m: number) => number | null): number | null {
+  const heat = values.months.map((m) => Math.max(0, m.heat_kWh));
+  const total = heat.reduce((a, b) => a + b, 0);
+  if (worth(0) === null) return null;
+  return total > 0 ? heat.reduce((s, h, m) => s + h * (worth(m) ?? 0), 0) / total : worth(6);
+}
+
+function betterBuy(
+  days: number,
+  spent: number | null,
+  years: number,
+  netValue: number | null,
+  cover: SeasonMoney['cover'],
+): SeasonMoney['betterBuy'] {
+  const pays = netValue !== null && netValue > 0;
+  const coverPays = cover !== null && cover.netValue !== null && cover.netValue > 0;
+  if (days < FEW_DAYS && (cover?.swimDaysAdded ?? 0) < FEW_DAYS && !pays && !coverPays) return 'nothing';
+  if (!cover) return 'collector';
+  if (netValue !== null && cover.netValue !== null) return netValue >= cover.netValue ? 'collector' : 'cover';
+  if (spent === null) return cover.swimDaysAdded >= days ? 'cover' : 'unknown';
+  // price of a swimming day over the years
+  const price = (cost: number, each: number): number => (each > 0 ? cost / (years * each) : Infinity);
+  const coverCost = cover.spent * Math.ceil(years / COVER_YEARS);
+  return price(coverCost, cover.swimDaysAdded) < price(spent, days) ? 'cover' : 'collector';
+}
+
+function sayingOf(
+  better: SeasonMoney['betterBuy'],
+  days: number,
+  cover: SeasonMoney['cover'],
+  net: number | null,
+  kind: string,
+): string {
+  const panel = `The panel adds ${days} swimming days a year`;
+  const other = cover ? `, a cover by itself ${cover.swimDaysAdded}` : '';
+  const money =
+    kind === 'none'
+      ? ' It replaces no bought heat: what it gives is warmth, not money.'
+      : net !== null && net <= 0
+        ? ' The pump’s extra power costs more than the heat it brings is worth.'
+        : '';
+  const verdict = {
+    collector: ' The panel is the better buy.',
+    cover: ' The cover is the better buy: begin with it.',
+    nothing: ' Neither is worth its money here.',
+    unknown: ' Give the panel’s price to compare them.',
+  }[better];
+  return `${panel}${other}.${money}${verdict}`;
+}
