@@ -1,5 +1,7 @@
+import type { LoggedDay } from '@sunlap/workbench/testday/test-day-log';
 import type { TestDayAnswer } from '@sunlap/workbench/testday/values';
-import type { DayAnswer } from '../sheets/testday/answer';
+import { verdictWords } from '@sunlap/workbench/testday/verdict-words';
+import type { DayAnswer, Judged } from '../sheets/testday/answer';
 
 const spanOf = (value: number | null, band: { low: number; high: number } | null) =>
   value === null || band === null ? null : { low: band.low, value, high: band.high };
@@ -18,6 +20,7 @@ export function dayAnswer({ result: r, notices }: TestDayAnswer): DayAnswer {
     measured_W: spanOf(r.heat_W, r.heatBand_W),
     expected_W: spanOf(r.expected_W, r.expectedBand_W),
     verdict: r.verdict,
+    words: verdictWords(r),
     contributions: all
       .map((c) => ({ label: c.label, share: total > 0 ? c.standardUncertainty_W ** 2 / total : 0 }))
       .sort((a, b) => b.share - a.share),
@@ -40,3 +43,13 @@ export function dayAnswer({ result: r, notices }: TestDayAnswer): DayAnswer {
     notices,
   };
 }
+
+/** A day of the log as the chart and the list show it. */
+export const loggedAnswer = (l: LoggedDay): Judged => ({
+  day: l.id,
+  at: l.at,
+  measured_W: spanOf(l.heat_W, l.heatBand_W),
+  expected_W: spanOf(l.expected_W, l.expectedBand_W),
+  verdict: l.verdict,
+  words: l.words,
+});

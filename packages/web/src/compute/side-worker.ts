@@ -1,8 +1,20 @@
 import { build } from '@sunlap/workbench/build/build';
+import { doubtBand, joinBands, widen } from '@sunlap/workbench/first/doubt-band';
+import { testDay } from '@sunlap/workbench/testday/test-day';
+import { testDayLog } from '@sunlap/workbench/testday/test-day-log';
+import { dayAnswer, loggedAnswer } from './day-answer';
 import type { BuildCounts, SideAsk, SideReply } from './side-protocol';
 
 function answerTo(ask: SideAsk): unknown {
-  if (ask.kind !== 'build') throw new Error('not yet');
+  if (ask.kind === 'testDay') {
+    const answer = testDay(ask.project, ask.day);
+    return answer === null ? null : dayAnswer(answer);
+  }
+  if (ask.kind === 'testDayLog') return testDayLog(ask.project).map(loggedAnswer);
+  if (ask.kind === 'doubts') {
+    const { heat_W } = doubtBand(ask.project, ask.moment).relative;
+    return joinBands(ask.heat_W, ask.band, widen(ask.heat_W, heat_W));
+  }
   const { result } = build(ask.project);
   const counts: BuildCounts = {
     gluedJoints: result.counts.gluedJoints,

@@ -1,7 +1,8 @@
 import { type Doubt, withDoubt } from '@sunlap/project/start/answers';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app/context';
-import { doc, fresh, latestFull, study, units } from '../app/state';
+import { doc, study, units } from '../app/state';
+import { useHeatBand } from '../home/heat-band';
 import { OwnPanel } from '../home/OwnPanel';
 import { BandBar } from '../parts/BandBar';
 import { say } from '../shape/quantity';
@@ -38,22 +39,15 @@ const DOUBT: Record<Question, Doubt> = {
 function Strip() {
   const system = units.value;
   const heat = study.value?.heat?.result.heat_W ?? null;
-  const full = latestFull.value;
-  const band = full !== null && 'study' in full ? full.study.heat?.band.heat_W : undefined;
+  const { band, fresh } = useHeatBand();
   const max = useRef(0);
   const high = band?.high ?? heat ?? 0;
   if (high > max.current) max.current = high * 1.5;
   if (high > 0 && high < max.current / 4) max.current = high * 1.5;
   const range =
-    band === undefined
-      ? f.working
-      : f.band(say(band.low, 'heatRate', system), say(band.high, 'heatRate', system));
+    band === null ? f.working : f.band(say(band.low, 'heatRate', system), say(band.high, 'heatRate', system));
   return (
-    <section
-      class={`strip-band ${fresh.value ? '' : 'title-stale'}`}
-      aria-label={f.strip}
-      aria-busy={!fresh.value}
-    >
+    <section class={`strip-band ${fresh ? '' : 'title-stale'}`} aria-label={f.strip} aria-busy={!fresh}>
       <p class="strip-head">
         <span>{doc.value.project.site.latitude_deg < 0 ? f.stripSouth : f.strip}</span>
         <strong>{say(heat, 'heatRate', system)}</strong>

@@ -2,7 +2,7 @@ import { answersOf } from '@sunlap/project/start/answers';
 import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
 import { registerFields } from '../app/fields';
-import { doc, fresh, latestFull, notices, reference, saveState, study, units } from '../app/state';
+import { doc, latestFull, notices, reference, saveState, study, units } from '../app/state';
 import { useSide } from '../compute/side';
 import { doorOf, goOn } from '../doors/state';
 import { setPasses } from '../edits/panel';
@@ -13,6 +13,7 @@ import { mendFor } from '../shape/mend';
 import { say, show } from '../shape/quantity';
 import { t } from '../text/catalogue';
 import { f } from '../text/first';
+import { useHeatBand } from './heat-band';
 import { OwnPanel } from './OwnPanel';
 import { QuickTest } from './QuickTest';
 
@@ -23,12 +24,12 @@ function Three() {
   const heat = now?.heat?.result ?? null;
   const full = latestFull.value;
   const whole = full !== null && 'study' in full ? full.study : null;
-  const band = fresh.value ? whole?.heat?.band.heat_W : undefined;
+  const { band, fresh: settled } = useHeatBand();
   const perDay = whole?.heat?.result.poolPerSunnyDay_K ?? null;
   const dry = now?.flow.result.collector.tubesWithoutWater ?? null;
   const warm = perDay === null ? null : show(perDay, 'temperatureDifference', system);
   return (
-    <dl class={`three ${fresh.value ? '' : 'title-stale'}`} aria-busy={!fresh.value}>
+    <dl class={`three ${settled ? '' : 'title-stale'}`} aria-busy={!settled}>
       <div class="three-heat">
         <dt>{f.home.heat}</dt>
         <dd>
@@ -46,7 +47,7 @@ function Three() {
             </>
           )}
           <span class="three-sub">
-            {band === undefined
+            {band === null
               ? '\u00A0'
               : `${show(band.low, 'heatRate', system).number} – ${show(band.high, 'heatRate', system).number}`}
           </span>

@@ -93,7 +93,8 @@ function compassLetters(sheet: PanelSheet): Item[] {
     ink: 'soft',
     anchor: 'middle',
   });
-  const mid = sheet.boxes.reduce((sum, b) => sum + b.y + b.height / 2, 0) / (sheet.boxes.length || 1);
+  // a quarter down, where no handle stands
+  const mid = sheet.boxes.reduce((sum, b) => sum + b.y + b.height / 4, 0) / (sheet.boxes.length || 1);
   return [
     at(10, mid + 4, letter.left),
     at(sheet.width - 10, mid + 4, letter.right),

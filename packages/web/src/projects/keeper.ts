@@ -43,35 +43,45 @@ export interface Keeper {
 /** Ties document, browser store, journal and the lock between tabs together. */
 export function createKeeper(storage: Storage | null, area: globalThis.Storage | null): Keeper {
   const journal: Journal = createJournal(area);
-  const hold = createHold(navigator.locks, () => {
-    elsewhere.value = true;
-    saveState.value = 'elsewhere';
-  });
+  const hold = createHold(
+    navigator.locks,
+    () => {
+      elsewhere.value = true;
+      saveState.value = 'elsewhere';
+    },
+    (id) => void goOnWith(id),
+  );
   const autosave: Autosave = createAutosave(storage, journal, (state) => {
     if (state === 'elsewhere') elsewhere.value = true;
     saveState.value = state;
   });
   let store: Store | null = null;
   let loading = false;
+  /** Something was changed here while another tab held the project. */
+  let touched = false;
+  /** Freed before there was a document to go on with. */
+  let waiting: string | null = null;
 
   async function claim(id: string, savedAt: number) {
     projectId.value = id;
     autosave.follow(id, savedAt);
     elsewhere.value = false;
+    touched = false;
     const mine = await hold.take(id);
     if (projectId.peek() !== id) return;
     elsewhere.value = !mine;
     saveState.value = !mine ? 'elsewhere' : storage === null ? 'failed' : 'saved';
   }
 
-  async function recover() {
+  /** Puts what a killed tab had still on its way into the store, each project under its lock. */
+  async function recover(only?: string) {
     if (storage === null) return;
     for (const { project, step, seenAt } of journal.all()) {
-      if (!(await hold.take(project.id))) continue;
+      if (only === undefined ? !(await hold.take(project.id)) : project.id !== only) continue;
       try {
         const there = await storage.get(project.id);
         if (there !== null && there.savedAt > seenAt && there.savedAt !== project.savedAt) {
-          if (there.savedAt > project.savedAt) {
+          if (there.savedAt < project.savedAt) {
             const name = p.recovered(project.name);
             const doc = { ...project.doc, project: { ...project.doc.project, name } };
             await storage.save({ ...project, id: freshId(), name, doc }, step ?? p.recoveredStep, 0);
@@ -82,6 +92,19 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
         // it stays in the journal for the next time
       }
     }
+  }
+
+  /** The other tab is gone: on from where it left off, unless something was changed here meanwhile. */
+  async function goOnWith(id: string) {
+    if (store === null) waiting = id;
+    if (projectId.peek() !== id || store === null || touched) return;
+    await recover(id);
+    const kept = checked((await storage?.get(id)) ?? null);
+    if (kept === null || projectId.peek() !== id || touched) return;
+    autosave.follow(id, kept.savedAt);
+    elsewhere.value = false;
+    saveState.value = 'saved';
+    put(kept);
   }
 
   function put(kept: StoredProject) {
@@ -106,6 +129,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
     attach(to) {
       store = to;
       if (projectId.peek() === '') keeper.begin();
+      else if (waiting !== null) void goOnWith(waiting);
       let lastDrag = 0;
       to.subscribe((state, change) => {
         if (loading || change === 'load') return;
@@ -131,7 +155,11 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
       keeper.keep(p.begun);
     },
     keep(step) {
-      if (store === null || elsewhere.peek()) return;
+      if (store === null) return;
+      if (elsewhere.peek()) {
+        touched = true;
+        return;
+      }
       const { doc } = store.get();
       autosave.keep(
         {
@@ -164,6 +192,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
       await hold.seize(id);
       const kept = checked((await storage?.get(id)) ?? null);
       elsewhere.value = false;
+      touched = false;
       saveState.value = 'saved';
       if (kept === null) return;
       autosave.follow(id, kept.savedAt);

@@ -9,34 +9,59 @@ export interface Hold {
  * One tab at a time writes a project, by the browser's own locks. Where there are none (a page that is not served
  * securely) every tab may; the store then refuses what would overwrite another tab's newer state.
  *
- * @param lost called when another tab took the project over
+ * @param lost  called when another tab took the project over
+ * @param freed called when the tab that had it is gone and this one holds it now
  */
-export function createHold(locks: LockManager | undefined, lost: () => void): Hold {
+export function createHold(
+  locks: LockManager | undefined,
+  lost: () => void,
+  freed: (id: string) => void,
+): Hold {
   let letGo: () => void = () => {};
+  let queue: AbortController | null = null;
   let turn = 0;
-  const ask = (id: string, options: LockOptions): Promise<boolean> => {
-    letGo();
-    const mine = ++turn;
+
+  const ask = (id: string, options: LockOptions, mine: number): Promise<boolean> => {
     if (locks === undefined) return Promise.resolve(true);
     return new Promise((answer) => {
       locks
         .request(`sunlap-project:${id}`, options, (lock) => {
           answer(lock !== null);
-          if (lock === null) return undefined;
+          if (lock === null || mine !== turn) return undefined;
           return new Promise<void>((resolve) => {
             letGo = resolve;
           });
         })
-        .catch(() => {
+        .catch((error: unknown) => {
           answer(false);
-          if (mine === turn) lost();
+          const taken =
+            error instanceof DOMException && error.name === 'AbortError' && options.signal === undefined;
+          if (taken && mine === turn) lost();
         });
     });
   };
+
+  function begin(): number {
+    letGo();
+    letGo = () => {};
+    queue?.abort();
+    queue = null;
+    return ++turn;
+  }
+
   return {
-    take: (id) => ask(id, { ifAvailable: true }),
-    seize: async (id) => {
-      await ask(id, { steal: true });
+    async take(id) {
+      const mine = begin();
+      if (await ask(id, { ifAvailable: true }, mine)) return true;
+      if (mine !== turn) return false;
+      queue = new AbortController();
+      void ask(id, { signal: queue.signal }, mine).then((got) => {
+        if (got && mine === turn) freed(id);
+      });
+      return false;
+    },
+    async seize(id) {
+      await ask(id, { steal: true }, begin());
     },
   };
 }

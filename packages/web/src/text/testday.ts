@@ -110,12 +110,10 @@ export const d = {
     measured: 'measured',
     expected: 'expected',
     none: 'Time a pail and read two temperatures: the answer stands here.',
-    agrees: 'agrees',
-    cannotTell: 'cannot tell',
-    low: (share: string) => `low by ${share}`,
-    high: (share: string) => `high by ${share}`,
     says: (measured: string, low: string, high: string, verdict: string) =>
       `Yours ${measured}, expected ${low} to ${high}: ${verdict}.`,
+    only: (low: string, high: string) =>
+      `Expected ${low} to ${high}. Time a pail and read two temperatures to see yours.`,
     doubt: (what: string, share: string) => `${what} makes ${share} of the doubt.`,
     shrinks: (share: string) => `The interval shrinks by ${share}.`,
     more: 'What else would sharpen it',
@@ -128,15 +126,6 @@ export const d = {
     state: (name: string) => `Judged against “${name}”.`,
     plusMinus: '±',
     interval: (low: string, high: string) => `between ${low} and ${high}`,
-  },
-  shares: {
-    little: 'a little',
-    tenth: 'a tenth',
-    fifth: 'a fifth',
-    quarter: 'a quarter',
-    third: 'a third',
-    half: 'half',
-    more: 'more than half',
   },
   tubes: {
     title: 'Feel each tube',

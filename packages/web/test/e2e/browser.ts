@@ -12,9 +12,14 @@ const PLACES = [
   '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
 ];
 
+export function chromiumPath(): string {
+  const found = PLACES.find((p) => p !== undefined && p !== '' && existsSync(p));
+  if (found === undefined) throw new Error('no Chromium found: set CHROMIUM to its path');
+  return found;
+}
+
 export async function launch(): Promise<Browser> {
-  const executablePath = PLACES.find((p) => p !== undefined && p !== '' && existsSync(p));
-  if (executablePath === undefined) throw new Error('no Chromium found: set CHROMIUM to its path');
+  const executablePath = chromiumPath();
   const args = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
   return chromium.launch({ executablePath, args });
 }

@@ -6,7 +6,7 @@ import { useSize } from '../../parts/useSize';
 import { show } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
 import { d } from '../../text/testday';
-import { answerSays, percent, verdictWords } from './words';
+import { answerSays, percent } from './words';
 
 /** The unit in which heat is shown, as an axis wants it. */
 export function heatAxis(of_W: number): { unit_W: number; unit: string } {
@@ -26,7 +26,7 @@ export function AnswerCard({ judged }: { judged: SideAnswer<'testDay'> }) {
   const expected = answer?.expected_W ?? null;
   const [doubt] = answer?.contributions ?? [];
   const [best, ...others] = answer?.advice ?? [];
-  const verdict = answer === null ? null : verdictWords(answer);
+  const verdict = answer === null || answer.verdict === null ? null : answer.words;
   const says = answer === null ? d.answer.none : answerSays(answer, system);
   const notices = (answer?.notices ?? []).filter((n) => n.severity !== 'info');
   return (

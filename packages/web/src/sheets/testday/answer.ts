@@ -1,17 +1,23 @@
 import type { Span } from '@sunlap/drawing/testDayPlots';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 
-/** What the sheet shows of a judged test day. */
-export interface DayAnswer {
+/** A test day beside what was to be expected of it. */
+export interface Judged {
   day: string;
   at: string;
+  measured_W: Span | null;
+  expected_W: Span | null;
+  verdict: 'agrees' | 'cannotTell' | 'low' | 'high' | null;
+  /** The verdict as one says it: `low by a quarter`. */
+  words: string;
+}
+
+/** All that the sheet shows of the day that is looked at. */
+export interface DayAnswer extends Judged {
   flow_m3s: number | null;
   flowExpanded_m3s: number | null;
   rise_K: number | null;
   riseExpanded_K: number | null;
-  measured_W: Span | null;
-  expected_W: Span | null;
-  verdict: 'agrees' | 'cannotTell' | 'low' | 'high' | null;
   contributions: readonly { label: string; share: number }[];
   advice: readonly {
     step: string;
