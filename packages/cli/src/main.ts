@@ -8,6 +8,7 @@ import { heatCommand } from './commands/heat';
 import { initCommand } from './commands/init';
 import { partsCommand } from './commands/parts';
 import { reportCommand } from './commands/report';
+import { testDayCommand } from './commands/testday';
 import { unitsCommand } from './commands/units';
 import { EXIT, type Io, WrongInput } from './io';
 import { nodeIo } from './node-io';
@@ -21,6 +22,7 @@ const COMMANDS: readonly Command[] = [
   initCommand,
   partsCommand,
   reportCommand,
+  testDayCommand,
   unitsCommand,
 ];
 

@@ -12,12 +12,31 @@ const MATTERS = 0.2;
 /** Drift that is worth a word [K]. */
 const DRIFT_K = 0.1;
 
+/** The engine writes kelvin; the person reads their own degrees. */
+export function inTheirUnits(text: string, say: Say): string {
+  return text
+    .replace(/(\d+(?:\.\d+)?) K\b/g, (_, x: string) => say(Number(x), 'temperatureDifference'))
+    .replace(/(\d+(?:\.\d+)?) °C/g, (_, x: string) => say(Number(x), 'temperature'));
+}
+
 /** The engine names its own inputs; here they become places in the project file. */
-export function inFile(notices: readonly Notice[], flowPaths: readonly string[], path: string): Notice[] {
+export function inFile(
+  notices: readonly Notice[],
+  flowPaths: readonly string[],
+  path: string,
+  say: Say,
+): Notice[] {
   const out: Notice[] = [];
   for (const n of notices) {
     const at = pathInFile(n.path, flowPaths, path);
-    if (!out.some((m) => m.code === n.code && m.path === at)) out.push({ ...n, path: at });
+    if (!out.some((m) => m.code === n.code && m.path === at))
+      out.push({
+        ...n,
+        path: at,
+        // a reading that was refused is shown as it was kept
+        message: n.code === 'temperature-impossible' ? n.message : inTheirUnits(n.message, say),
+        ...(n.remedy === undefined ? {} : { remedy: inTheirUnits(n.remedy, say) }),
+      });
   }
   return out;
 }

@@ -7,6 +7,7 @@ import type { TestDay } from '@sunlap/project/schema/life';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Say } from '../flow/say';
 import type { SolvedHeat } from '../heat/solve-heat';
+import { inTheirUnits } from './day-notices';
 import { type TubeModel, tubeModels } from './tube-model';
 import type { BankMending, TubeShare } from './values';
 
@@ -96,6 +97,8 @@ export function surveys(
     found.notices.push(
       ...result.notices.map((n) => ({
         ...n,
+        message: inTheirUnits(n.message, say),
+        ...(n.remedy === undefined ? {} : { remedy: inTheirUnits(n.remedy, say) }),
         path: pathOf(n.path, models, { byHand, byNumber }, felt, read, path),
       })),
     );

@@ -11,7 +11,7 @@ import { sayIn } from '../flow/say';
 import { stateAt } from '../state/state-at';
 import { dayAdvice } from './advice';
 import { dayConditions } from './conditions';
-import { inFile, missingNotices, placeNotices, steadyFinding } from './day-notices';
+import { inFile, inTheirUnits, missingNotices, placeNotices, steadyFinding } from './day-notices';
 import { type ExpectedHeat, expectedHeat } from './expected';
 import { carriedTo, type FlowReading, flowReadings } from './flow-readings';
 import { type LoopFacts, loopFacts } from './loop-facts';
@@ -96,7 +96,10 @@ export function judgeDay(project: Project, day: TestDay, path: string): TestDayA
     monteCarlo:
       result.flow && result.rise && result.heat ? drawHeat(result.flow.flow, result.rise, result.heat) : null,
     advice: result.heat
-      ? dayAdvice(day, result.advice, result.heat.components, usable ? expected.components : [])
+      ? dayAdvice(day, result.advice, result.heat.components, usable ? expected.components : []).map((a) => ({
+          ...a,
+          message: inTheirUnits(a.message, say),
+        }))
       : [],
     poolShowsGain_s: gainTime(then, result),
     steady: steady.steady,
@@ -111,6 +114,7 @@ export function judgeDay(project: Project, day: TestDay, path: string): TestDayA
       result.notices,
       readings.map((r) => fileName(r.method)),
       path,
+      say,
     ).filter((n) => wanted(n, day)),
     ...placeNotices(day, facts, flowAt, values.flows, path),
     ...steady.notices,
