@@ -32,7 +32,7 @@ for (const signal of ['SIGINT', 'SIGTERM']) {
     if (stopping) process.exit(0);
     stopping = true;
     console.log('\nStopped.');
-    server.close().finally(() => process.exit(0));
+    void server.close().finally(() => process.exit(0));
     setTimeout(() => process.exit(0), 2000).unref();
   });
 }

@@ -32,21 +32,19 @@ export async function must(command, args, options) {
   if (code !== 0) process.exit(code);
 }
 
-/** Program of an installed package, by the name of its command. */
-export const tool = (name) => [process.execPath, [...toolPath(name)]];
+const TOOLS = {
+  vitest: 'node_modules/vitest/vitest.mjs',
+  biome: 'node_modules/@biomejs/biome/bin/biome',
+  tsc: 'node_modules/typescript/bin/tsc',
+  oxlint: 'node_modules/oxlint/bin/oxlint',
+};
 
-function toolPath(name) {
-  const entries = {
-    vitest: 'node_modules/vitest/vitest.mjs',
-    biome: 'node_modules/@biomejs/biome/bin/biome',
-    tsc: 'node_modules/typescript/bin/tsc',
-    oxlint: 'node_modules/oxlint/bin/oxlint',
-  };
-  return [`${root}${entries[name]}`];
-}
-
-/** Runs a command of an installed package. */
+/**
+ * Runs the command of an installed package.
+ * @param {keyof typeof TOOLS} name
+ * @param {string[]} args
+ * @param {{ quiet?: boolean, env?: Record<string, string> }} [options]
+ */
 export function runTool(name, args, options) {
-  const [command, path] = tool(name);
-  return run(command, [...path, ...args], options);
+  return run(process.execPath, [root + TOOLS[name], ...args], options);
 }

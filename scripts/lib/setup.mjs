@@ -58,7 +58,7 @@ function* sources(folder) {
 function digest(folders) {
   const hash = createHash('sha256');
   for (const folder of folders) {
-    for (const path of [...sources(folder)].sort()) {
+    for (const path of [...sources(folder)].sort((a, b) => (a < b ? -1 : 1))) {
       hash
         .update(path)
         .update('\0')

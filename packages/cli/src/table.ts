@@ -4,7 +4,8 @@ export interface Column {
   right?: boolean;
 }
 
-const width = (text: string): number => [...text].length;
+/** Characters as a terminal counts them. */
+const width = (text: string): number => Array.from(text).length;
 
 /** An aligned table: a head, a rule, rows. Two spaces between the columns. */
 export function table(columns: readonly Column[], rows: readonly (readonly string[])[]): string {

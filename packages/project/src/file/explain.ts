@@ -15,7 +15,7 @@ function shown(root: unknown, keys: Keys): string {
   if (value === null) return 'found null';
   if (Array.isArray(value)) return `found a list of ${value.length}`;
   if (typeof value === 'object') return 'found an object';
-  const text = JSON.stringify(value) ?? String(value);
+  const text = JSON.stringify(value) ?? typeof value;
   return `found ${text.length > 40 ? `${text.slice(0, 37)}…` : text}`;
 }
 

@@ -146,8 +146,11 @@ describe('fuzz', () => {
     const places: (string | number)[][] = [];
     const walk = (value: unknown, path: (string | number)[]): void => {
       if (path.length > 0) places.push(path);
-      if (Array.isArray(value)) value.forEach((entry, i) => void walk(entry, [...path, i]));
-      else if (typeof value === 'object' && value !== null) {
+      if (Array.isArray(value)) {
+        value.forEach((entry, i) => {
+          walk(entry, [...path, i]);
+        });
+      } else if (typeof value === 'object' && value !== null) {
         for (const [key, entry] of Object.entries(value)) walk(entry, [...path, key]);
       }
     };
