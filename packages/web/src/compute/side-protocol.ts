@@ -14,16 +14,23 @@ export interface BuildCounts {
   cards: readonly LifeCard[];
 }
 
+/** An answer of the home screen with its band before the doubts. */
+export interface Banded {
+  value: number;
+  band: Interval;
+}
+export type HomeReadout = 'heat_W' | 'flow_m3s' | 'poolPerSunnyDay_K';
+
 /** Questions beside the sheet's own flow and heat. */
 export interface SideQuestions {
   build: { ask: { project: Project }; answer: BuildCounts };
+  /** Bands widened by what is not known. */
+  doubts: {
+    ask: { project: Project; moment: MomentInput; readouts: Record<HomeReadout, Banded> };
+    answer: Record<HomeReadout, Interval>;
+  };
   testDay: { ask: { project: Project; day: string }; answer: DayAnswer | null };
   testDayLog: { ask: { project: Project }; answer: readonly Judged[] };
-  /** The band of the heat, widened by what is not known. */
-  doubts: {
-    ask: { project: Project; moment: MomentInput; heat_W: number; band: Interval };
-    answer: Interval;
-  };
 }
 
 export type SideKind = keyof SideQuestions;

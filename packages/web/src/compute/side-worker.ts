@@ -1,9 +1,10 @@
 import { build } from '@sunlap/workbench/build/build';
 import { doubtBand, joinBands, widen } from '@sunlap/workbench/first/doubt-band';
+import type { Interval } from '@sunlap/workbench/results';
 import { testDay } from '@sunlap/workbench/testday/test-day';
 import { testDayLog } from '@sunlap/workbench/testday/test-day-log';
 import { dayAnswer, loggedAnswer } from './day-answer';
-import type { BuildCounts, SideAsk, SideReply } from './side-protocol';
+import type { BuildCounts, HomeReadout, SideAsk, SideReply } from './side-protocol';
 
 function answerTo(ask: SideAsk): unknown {
   if (ask.kind === 'testDay') {
@@ -12,8 +13,16 @@ function answerTo(ask: SideAsk): unknown {
   }
   if (ask.kind === 'testDayLog') return testDayLog(ask.project).map(loggedAnswer);
   if (ask.kind === 'doubts') {
-    const { heat_W } = doubtBand(ask.project, ask.moment).relative;
-    return joinBands(ask.heat_W, ask.band, widen(ask.heat_W, heat_W));
+    const { relative } = doubtBand(ask.project, ask.moment);
+    const wide = (name: HomeReadout): Interval => {
+      const { value, band } = ask.readouts[name];
+      return joinBands(value, band, widen(value, relative[name]));
+    };
+    return {
+      heat_W: wide('heat_W'),
+      flow_m3s: wide('flow_m3s'),
+      poolPerSunnyDay_K: wide('poolPerSunnyDay_K'),
+    };
   }
   const { result } = build(ask.project);
   const counts: BuildCounts = {

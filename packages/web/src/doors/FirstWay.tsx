@@ -2,8 +2,9 @@ import { type Doubt, withDoubt } from '@sunlap/project/start/answers';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app/context';
 import { doc, study, units } from '../app/state';
-import { useHeatBand } from '../home/heat-band';
+import type { HomeReadout } from '../compute/side-protocol';
 import { OwnPanel } from '../home/OwnPanel';
+import { useReadouts } from '../home/readouts';
 import { BandBar } from '../parts/BandBar';
 import { say } from '../shape/quantity';
 import { f } from '../text/first';
@@ -35,28 +36,44 @@ const DOUBT: Record<Question, Doubt> = {
   panel: 'plumbing',
 };
 
-/** Heat of the panel so far with its band; the scale stays, so that a wider band is seen to be wider. */
-function Strip() {
+/** The answer that a question moves most. */
+const MOVES: Partial<Record<Question, HomeReadout>> = { pool: 'poolPerSunnyDay_K', pump: 'flow_m3s' };
+const KIND = { heat_W: 'heatRate', flow_m3s: 'flow', poolPerSunnyDay_K: 'temperatureDifference' } as const;
+
+/** What the panel so far gives, with its band; the scale stays, so that a wider band is seen to be wider. */
+function Strip({ question }: { question: Question }) {
   const system = units.value;
-  const heat = study.value?.heat?.result.heat_W ?? null;
-  const { band, fresh } = useHeatBand();
-  const max = useRef(0);
-  const high = band?.high ?? heat ?? 0;
-  if (high > max.current) max.current = high * 1.5;
-  if (high > 0 && high < max.current / 4) max.current = high * 1.5;
-  const range =
-    band === null ? f.working : f.band(say(band.low, 'heatRate', system), say(band.high, 'heatRate', system));
+  const { readouts, fresh } = useReadouts();
+  const name = MOVES[question] ?? 'heat_W';
+  const live = study.value;
+  const value =
+    name === 'heat_W'
+      ? (live?.heat?.result.heat_W ?? null)
+      : name === 'flow_m3s'
+        ? (live?.flow.result.collectorFlow_m3s ?? null)
+        : (readouts?.poolPerSunnyDay_K.value ?? null);
+  const band = readouts?.[name].band ?? null;
+  const scale = useRef({ name, max: 0 });
+  const high = band?.high ?? value ?? 0;
+  const { max } = scale.current;
+  if (scale.current.name !== name || high > max || (high > 0 && high < max / 4))
+    scale.current = { name, max: high * 1.5 };
+  const text = (v: number) => say(v, KIND[name], system);
+  const range = band === null ? f.working : f.band(text(band.low), text(band.high));
+  const south = doc.value.project.site.latitude_deg < 0;
   return (
-    <section class={`strip-band ${fresh ? '' : 'title-stale'}`} aria-label={f.strip} aria-busy={!fresh}>
+    <section class={`strip-band ${fresh ? '' : 'title-stale'}`} aria-label={f.strip[name]} aria-busy={!fresh}>
       <p class="strip-head">
-        <span>{doc.value.project.site.latitude_deg < 0 ? f.stripSouth : f.strip}</span>
-        <strong>{say(heat, 'heatRate', system)}</strong>
+        <span>
+          {f.strip[name]} {south ? f.stripWhen.south : f.stripWhen.north}
+        </span>
+        <strong>{value === null ? '–' : text(value)}</strong>
       </p>
       <BandBar
         low={band?.low ?? null}
-        value={heat}
+        value={value}
         high={band?.high ?? null}
-        max={max.current || 1}
+        max={scale.current.max || 1}
         label={range}
       />
       <p class="hint" aria-live="polite" data-band>
@@ -130,7 +147,7 @@ export default function FirstWay() {
             <OwnPanel pulls={false} />
           </div>
         )}
-        <Strip />
+        <Strip question={question} />
       </aside>
       <footer class="first-keys">
         <button

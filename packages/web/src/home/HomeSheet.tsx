@@ -13,9 +13,9 @@ import { mendFor } from '../shape/mend';
 import { say, show } from '../shape/quantity';
 import { t } from '../text/catalogue';
 import { f } from '../text/first';
-import { useHeatBand } from './heat-band';
 import { OwnPanel } from './OwnPanel';
 import { QuickTest } from './QuickTest';
+import { useReadouts } from './readouts';
 
 /** The three answers that matter, each with its band. */
 function Three() {
@@ -24,7 +24,8 @@ function Three() {
   const heat = now?.heat?.result ?? null;
   const full = latestFull.value;
   const whole = full !== null && 'study' in full ? full.study : null;
-  const { band, fresh: settled } = useHeatBand();
+  const { readouts, fresh: settled } = useReadouts();
+  const band = readouts?.heat_W.band ?? null;
   const perDay = whole?.heat?.result.poolPerSunnyDay_K ?? null;
   const dry = now?.flow.result.collector.tubesWithoutWater ?? null;
   const warm = perDay === null ? null : show(perDay, 'temperatureDifference', system);

@@ -1,4 +1,5 @@
 import type { ComponentType } from 'preact';
+import { b } from '../text/build';
 import { t } from '../text/catalogue';
 
 /** One folder per page. A page is listed here only when it works. */
@@ -39,5 +40,12 @@ export const SHEETS: readonly SheetRecord[] = [
     name: t.sheets.testday,
     group: t.groups.measure,
     load: () => import('./testday/TestDaySheet'),
+  },
+  {
+    id: 'build',
+    number: 7,
+    name: b.name,
+    group: b.group,
+    load: () => import('./build/BuildSheet'),
   },
 ];

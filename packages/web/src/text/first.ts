@@ -18,8 +18,12 @@ export const f = {
   unsure: 'I don’t know',
   unsureNow: 'Not known: a usual one stands in and the band is wider.',
   leave: 'Leave the questions',
-  strip: 'Heat of your panel, clear April forenoon',
-  stripSouth: 'Heat of your panel, clear October forenoon',
+  strip: {
+    heat_W: 'Heat of your panel,',
+    flow_m3s: 'Water through your panel,',
+    poolPerSunnyDay_K: 'Your pool warms by',
+  },
+  stripWhen: { north: 'clear day in April', south: 'clear day in October' },
   band: (low: string, high: string) => `between ${low} and ${high}`,
   working: 'working it out …',
   ask: {

@@ -29,7 +29,7 @@ export function Lie({ answers: a, put }: QuestionProps) {
               type="button"
               class={`wind wind-${i}`}
               aria-pressed={wind === here}
-              aria-label={`${f.lie.facing} ${f.lie.winds[wind]}`}
+              aria-label={`${wind}: ${f.lie.facing} ${f.lie.winds[wind]}`}
               onClick={() => put(f.set.lie, { facing_deg: i * 45 })}
             >
               {wind}

@@ -1,0 +1,55 @@
+import { b } from '../../text/build';
+
+interface Props {
+  title: string;
+  heads: readonly string[];
+  rows: readonly (readonly string[])[];
+}
+
+/** A table that is read by value; where it is wider than the sheet it is moved sideways by itself. */
+export function Table({ title, heads, rows }: Props) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table is moved with the arrow keys
+    <section class="build-table" tabIndex={0} aria-label={b.hold.table(title)}>
+      <table>
+        <thead>
+          <tr>
+            {heads.map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.join('|')}>
+              {row.map((cell, i) =>
+                i === 0 ? (
+                  <th key={heads[i]} scope="row">
+                    {cell}
+                  </th>
+                ) : (
+                  <td key={heads[i]}>{cell}</td>
+                ),
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+export function Facts({ rows }: { rows: readonly (readonly [string, string])[] }) {
+  return (
+    <dl class="build-facts">
+      {rows.map(([word, value]) => (
+        <div key={word}>
+          <dt>{word}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
