@@ -12,8 +12,8 @@ export interface TubeModel {
   readonly inlet_C: number;
   /** Where it comes to rest. */
   readonly equilibrium_C: number;
-  outlet_C(flow_m3s: number): number;
-  heat_W(flow_m3s: number): number;
+  readonly outlet_C: (flow_m3s: number) => number;
+  readonly heat_W: (flow_m3s: number) => number;
 }
 
 /** Flows at which the panel is solved, over the network's; between them conductance is interpolated. */
