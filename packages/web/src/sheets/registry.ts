@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { b } from '../text/build';
 import { t } from '../text/catalogue';
+import { y } from '../text/yard';
 
 /** One folder per page. A page is listed here only when it works. */
 export interface SheetRecord {
@@ -19,6 +20,13 @@ export const SHEETS: readonly SheetRecord[] = [
     name: t.sheets.home,
     group: t.groups.heater,
     load: () => import('../home/HomeSheet'),
+  },
+  {
+    id: 'yard',
+    number: 1,
+    name: y.name,
+    group: y.group,
+    load: () => import('./yard/YardSheet'),
   },
   {
     id: 'collector',

@@ -1,6 +1,6 @@
 import type { ComponentType } from 'preact';
 import { registerFields } from '../../app/fields';
-import { doc, notices as studied, reference, units } from '../../app/state';
+import { doc, reference, notices as studied, units } from '../../app/state';
 import { Editor } from '../../parts/Editor';
 import { Notes } from '../../parts/Notes';
 import { TitleBlock } from '../../parts/TitleBlock';
@@ -89,7 +89,9 @@ export default function BuildSheet() {
             {b.failed(buildError.value)}
           </p>
         )}
-        <div class="build-body">{now === null ? <p class="loading">{b.working}</p> : <Page built={now} />}</div>
+        <div class="build-body">
+          {now === null ? <p class="loading">{b.working}</p> : <Page built={now} />}
+        </div>
       </div>
       <Notes notices={found} fieldFor={fieldFor} />
       <TitleBlock number={7} name={b.name} scale={b.scale} readouts={readouts} converged />

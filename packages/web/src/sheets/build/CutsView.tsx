@@ -111,11 +111,7 @@ function Lengths({ sheet, currency }: { sheet: CutSheet; currency: string }) {
           {mine.map((row) => (
             <li key={row.length_m}>
               {row.count} × {cut(row.length_m)}{' '}
-              <button
-                type="button"
-                class="quiet"
-                onClick={() => apply(cut(row.length_m), row.length_m, 0)}
-              >
+              <button type="button" class="quiet" onClick={() => apply(cut(row.length_m), row.length_m, 0)}>
                 {b.cuts.remove(cut(row.length_m))}
               </button>
             </li>
@@ -166,7 +162,9 @@ function Lengths({ sheet, currency }: { sheet: CutSheet; currency: string }) {
               value={s.from === 'own' ? s.shopPrice : null}
               min={0}
               max={1e6}
-              placeholder={s.shopPrice === null ? b.shop.noPrice : `${s.shopPrice.toFixed(2)} ${b.shop.demoTag}`}
+              placeholder={
+                s.shopPrice === null ? b.shop.noPrice : `${s.shopPrice.toFixed(2)} ${b.shop.demoTag}`
+              }
               set={(v) => {
                 const { doc: old } = store.get();
                 store.apply(b.shop.steps.price(`${sheet.label}, ${cut(s.length_m)}`), {
@@ -190,7 +188,8 @@ function Sheet({ sheet, built }: { sheet: CutSheet; built: Built }) {
       <header>
         <h2>{sheet.label}</h2>
         <p class="hint">
-          {say(sheet.pipe_m, 'length', units.value)} · {b.cuts.sticks(bars)} · {b.cuts.sawCuts(sheet.plan.sawCuts)}
+          {say(sheet.pipe_m, 'length', units.value)} · {b.cuts.sticks(bars)} ·{' '}
+          {b.cuts.sawCuts(sheet.plan.sawCuts)}
         </p>
       </header>
       <Proof sheet={sheet} built={built} />
@@ -261,7 +260,10 @@ export function CutsView({ built }: { built: Built }) {
                 const { doc: old } = store.get();
                 const { project } = old;
                 store.apply(t.steps.length(say(whole, 'length', units.value)), {
-                  doc: { ...old, project: { ...project, collector: setLength(project.collector, null, whole) } },
+                  doc: {
+                    ...old,
+                    project: { ...project, collector: setLength(project.collector, null, whole) },
+                  },
                   undo: 'commit',
                 });
               }}

@@ -4,8 +4,8 @@ import { useApp } from '../../app/context';
 import { units } from '../../app/state';
 import { Cautions } from '../../parts/Cautions';
 import { say } from '../../shape/quantity';
-import { b } from '../../text/build';
 import type { Store } from '../../store/store';
+import { b } from '../../text/build';
 import { setBought, setPrice } from './edits';
 import { today } from './export';
 import { Figure } from './Figure';
@@ -28,7 +28,15 @@ function amount(line: ShopLine, system: ReturnType<typeof units.peek>): string {
   return [line.toBuy.toLocaleString('en'), word, length].filter(Boolean).join(' ');
 }
 
-function PriceField({ line, pack, label }: { line: ShopLine; pack: Pick<ShopPack, 'holds' | 'part' | 'price' | 'from'> | null; label: string }) {
+function PriceField({
+  line,
+  pack,
+  label,
+}: {
+  line: ShopLine;
+  pack: Pick<ShopPack, 'holds' | 'part' | 'price' | 'from'> | null;
+  label: string;
+}) {
   const { store } = useApp();
   const of = pack ?? { holds: 1 };
   return (
@@ -38,7 +46,9 @@ function PriceField({ line, pack, label }: { line: ShopLine; pack: Pick<ShopPack
       value={pack?.from === 'own' ? pack.price : null}
       min={0}
       max={1e6}
-      placeholder={pack === null ? '' : `${pack.price.toFixed(2)} ${pack.from === 'demo' ? b.shop.demoTag : ''}`}
+      placeholder={
+        pack === null ? '' : `${pack.price.toFixed(2)} ${pack.from === 'demo' ? b.shop.demoTag : ''}`
+      }
       set={(v) => step(store, b.shop.steps.price(line.label), (p) => setPrice(p, line, of, v, today()))}
     />
   );
@@ -73,7 +83,9 @@ function LineFields({ line }: { line: ShopLine }) {
         min={0}
         max={100_000}
         placeholder={`0 / ${line.toBuy}`}
-        set={(v) => step(store, b.shop.steps.bought(line.label), (p) => setBought(p, line, { bought: v }, today()))}
+        set={(v) =>
+          step(store, b.shop.steps.bought(line.label), (p) => setBought(p, line, { bought: v }, today()))
+        }
       />
       <Figure
         label={b.shop.paidAll}
@@ -82,7 +94,9 @@ function LineFields({ line }: { line: ShopLine }) {
         min={0}
         max={1e7}
         placeholder={line.price === null ? '' : line.price.toFixed(2)}
-        set={(v) => step(store, b.shop.steps.paid(line.label), (p) => setBought(p, line, { paid: v }, today()))}
+        set={(v) =>
+          step(store, b.shop.steps.paid(line.label), (p) => setBought(p, line, { paid: v }, today()))
+        }
       />
       <p class="hint">
         {b.shop.back} {line.length_m !== undefined && b.shop.onlyOwn}
@@ -100,7 +114,8 @@ function Line({ line, currency }: { line: ShopLine; currency: string }) {
   const packs = line.packs.filter((p) => p.holds > 1 && p.part === undefined);
   const shown = line.paid ?? line.price;
   const small = [
-    b.shop.needs(line.needed, line.spares, line.onHand),
+    // a line that is bought as it is needed says so by its count
+    line.toBuy === line.needed ? '' : b.shop.needs(line.needed, line.spares, line.onHand),
     ...packs.map((p) => b.shop.packs(p.count, p.holds)),
     line.left > 0 ? b.shop.left(line.left) : '',
     some ? b.shop.boughtSome(line.bought ?? 0, line.toBuy) : '',
@@ -113,30 +128,30 @@ function Line({ line, currency }: { line: ShopLine; currency: string }) {
           checked={done}
           disabled={line.toBuy === 0}
           onChange={() =>
-            step(
-              store,
-              done ? b.shop.steps.notBought(line.label) : b.shop.steps.bought(line.label),
-              (p) => setBought(p, line, { bought: done ? null : line.toBuy }, today()),
+            step(store, done ? b.shop.steps.notBought(line.label) : b.shop.steps.bought(line.label), (p) =>
+              setBought(p, line, { bought: done ? null : line.toBuy }, today()),
             )
           }
         />
-        <span class="shop-amount">{line.toBuy === 0 ? '0' : amount(line, u)}</span>
-        <span class="shop-what">{line.label}</span>
+        <span class="shop-words">
+          <span class="shop-amount">{line.toBuy === 0 ? '0' : amount(line, u)}</span>{' '}
+          <span class="shop-what">{line.label}</span>
+        </span>
       </label>
-      <span class="shop-small">{line.toBuy === 0 ? b.shop.nothing : small.join(' · ')}</span>
+      {(line.toBuy === 0 || small.length > 0) && (
+        <span class="shop-small">{line.toBuy === 0 ? b.shop.nothing : small.join(' · ')}</span>
+      )}
       <span class="shop-price">
-        {shown === null ? (
-          <span class="shop-none">{b.shop.noPrice}</span>
-        ) : (
-          money(shown, currency)
-        )}
+        {shown === null ? <span class="shop-none">{b.shop.noPrice}</span> : money(shown, currency)}
         {line.paid === null && line.priceFrom === 'demo' && <span class="shop-demo"> {b.shop.demoTag}</span>}
       </span>
       <button
         type="button"
         class="quiet shop-edit"
         aria-expanded={open}
-        aria-label={b.shop.edit(line.label + (line.length_m === undefined ? '' : ` ${say(line.length_m, 'length', u)}`))}
+        aria-label={b.shop.edit(
+          line.label + (line.length_m === undefined ? '' : ` ${say(line.length_m, 'length', u)}`),
+        )}
         onClick={() => setOpen(!open)}
       >
         {b.shop.change}

@@ -1,10 +1,9 @@
-import { buildSheet } from '@sunlap/drawing/buildPlan';
 import { doc, units } from '../../app/state';
 import { Cautions } from '../../parts/Cautions';
-import { Picture } from '../../parts/Picture';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
 import type { Built } from './protocol';
+import { drawingId, view } from './state';
 import { Facts, Table } from './Tables';
 
 /** What holds it up, what it weighs, whether it drains, what pressure and heat do to it. */
@@ -14,23 +13,23 @@ export function SupportsView({ built }: { built: Built }) {
   const small = (v: number): string => say(v, 'smallLength', u);
   const roof = doc.value.project.collector.placement.mounting === 'roof';
   const drawing = built.drawings.find((d) => d.id.startsWith('supports'));
-  const sheet = drawing === undefined ? null : buildSheet(drawing);
   return (
     <div class="build-page hold">
       <section>
         <h2>{b.hold.title}</h2>
-        {sheet !== null && drawing !== undefined && (
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide drawing is moved with the arrow keys
-          <section class="plan" tabIndex={0} aria-label={b.drawing.scroll(drawing.title)}>
-            <Picture
-              items={sheet.items}
-              width={sheet.width}
-              height={sheet.height}
-              name="hold"
-              title={drawing.title}
-              says={drawing.description}
-            />
-          </section>
+        {drawing !== undefined && (
+          <p>
+            <button
+              type="button"
+              class="act act-quiet"
+              onClick={() => {
+                drawingId.value = drawing.id;
+                view.value = 'drawings';
+              }}
+            >
+              {b.hold.seePlan}
+            </button>
+          </p>
         )}
         <Table
           title={b.hold.title}
@@ -60,7 +59,10 @@ export function SupportsView({ built }: { built: Built }) {
             [b.hold.filled, say(s.filled_kg, 'mass', u)],
             [b.hold.dry, say(s.dry_kg, 'mass', u)],
             [b.hold.perSupport, say(s.perSupport_N / 9.80665, 'mass', u)],
-            [b.hold.members, s.members.map((m) => `${m.count} × ${say(m.length_m, 'length', u)}`).join(', ') || '–'],
+            [
+              b.hold.members,
+              s.members.map((m) => `${m.count} × ${say(m.length_m, 'length', u)}`).join(', ') || '–',
+            ],
             [b.hold.missing, say(s.boardsMissing_m, 'length', u)],
             [b.hold.wind(say(s.gust_ms, 'windSpeed', u)), say(s.wind_Pa, 'pressure', u)],
           ]}

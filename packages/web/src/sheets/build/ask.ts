@@ -35,7 +35,11 @@ export function ask<K extends Kind>(kind: K, about: Questions[K]['ask']): Promis
 }
 
 /** One question at a time; of those that come meanwhile only the newest is asked. */
-export function newestFirst<T>(): (question: () => Promise<T>, done: (answer: T) => void, failed: (e: Error) => void) => void {
+export function newestFirst<T>(): (
+  question: () => Promise<T>,
+  done: (answer: T) => void,
+  failed: (e: Error) => void,
+) => void {
   let running = false;
   let waiting: (() => void) | null = null;
   const run = (question: () => Promise<T>, done: (answer: T) => void, failed: (e: Error) => void): void => {

@@ -35,9 +35,11 @@ export function setPrice(
   return withRows(project, day, (rows) => {
     const at = rows.findIndex(mine);
     if (at >= 0)
-      return rows.map((row, i) =>
-        i === at ? { ...row, price: price !== null && finite(price) ? price : undefined } : row,
-      ).map(dropEmpty);
+      return rows
+        .map((row, i) =>
+          i === at ? { ...row, price: price !== null && finite(price) ? price : undefined } : row,
+        )
+        .map(dropEmpty);
     if (price === null) return rows;
     return [
       ...rows,

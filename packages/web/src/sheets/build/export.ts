@@ -36,7 +36,11 @@ export async function saveReport(): Promise<void> {
 }
 
 export async function saveCsv(table: 'parts' | 'cuts'): Promise<void> {
-  download(await ask('csv', { ...common(), table }), `${slug(doc.peek().project.name)}-${table}.csv`, 'text/csv');
+  download(
+    await ask('csv', { ...common(), table }),
+    `${slug(doc.peek().project.name)}-${table}.csv`,
+    'text/csv',
+  );
 }
 
 export async function saveDrawing(drawing: BuildDrawing, form: 'svg' | 'dxf'): Promise<void> {

@@ -1,6 +1,7 @@
 import type { CutProgramSolver } from '@sunlap/engine/building/cutting-types';
 import { build } from '@sunlap/workbench/build/build';
 import { buildDrawings } from '@sunlap/workbench/build/drawings';
+// biome-ignore lint/correctness/noUndeclaredDependencies: the workbench's own solver; here only its file's address
 import solverFile from 'highs/runtime?url';
 import { version } from '../../../package.json';
 import type { Ask, Built, Questions, Reply } from './protocol';
@@ -43,7 +44,7 @@ async function answerTo(ask: Ask): Promise<Questions[Ask['kind']]['answer']> {
 
 self.onmessage = (event: MessageEvent<Ask>) => {
   const { id } = event.data;
-  answerTo(event.data)
+  void answerTo(event.data)
     .then((answer): Reply => ({ id, ok: true, answer }))
     .catch(
       (error: unknown): Reply => ({
