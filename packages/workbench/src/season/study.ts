@@ -107,8 +107,10 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
     cache.calendar = seasonCalendar(series);
   }
   const { sun, calendar } = cache;
+  yield 0;
   const scene = yardScene(project, tables);
   const shade = shadeTables(scene, cache.shade);
+  yield 0;
   const plan = planOf(project, series);
   const pool = poolSize(project.pool);
   const drivers = seasonDrivers(
@@ -121,7 +123,9 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
     pool.surface_m2,
     change,
   );
+  yield 0;
   const flows = flowsOf(project, tables, cache, change.tees);
+  yield 0;
   const setup = change.bare
     ? null
     : panelSetup(project, flows, cache.panel!, scene.partOfSection, {
