@@ -43,7 +43,7 @@ export function agreementChart(measured: Span | null, expected: Span | null, fra
     ink: 'soft',
     width: 1,
   });
-  const ticks = x.ticks(frame.width > 420 ? 6 : 4);
+  const ticks = x.ticks(Math.max(2, Math.floor(frame.width / 110)));
   ticks.forEach((v, i) => {
     items.push(
       {
@@ -90,7 +90,7 @@ export function agreementChart(measured: Span | null, expected: Span | null, fra
         ink: 'ink',
         width: 2.4,
       },
-      label((a + b) / 2, axis - 13.5, frame.words.expected, frame.width, 'hair'),
+      inBand(a, b, at(expected.value), axis - 13.5, frame.words.expected),
     );
   }
   if (measured !== null) {
@@ -115,6 +115,24 @@ export function agreementChart(measured: Span | null, expected: Span | null, fra
   return { width: frame.width, height: HEIGHT, items, anchors: [] };
 }
 
+/** Words in the roomier part of a band, beside its mark; over the band where neither part has room. */
+function inBand(a: number, b: number, mark: number, y: number, text: string): Item {
+  const room = 62;
+  const common = {
+    kind: 'text' as const,
+    layer: 'text' as const,
+    text,
+    size: 12.5,
+    weight: 550 as const,
+    ink: 'ink' as const,
+  };
+  if (Math.max(mark - a, b - mark) < room)
+    return { ...common, at: [b + 6, y], anchor: 'start', halo: 'sheet' };
+  return mark - a > b - mark
+    ? { ...common, at: [a + 7, y], anchor: 'start' }
+    : { ...common, at: [b - 7, y], anchor: 'end' };
+}
+
 function label(x: number, y: number, text: string, width: number, halo: 'sheet' | 'hair'): Item {
   const anchor = x < 60 ? 'start' : x > width - 60 ? 'end' : 'middle';
   return { kind: 'text', layer: 'text', at: [x, y], text, size: 12.5, weight: 550, ink: 'ink', anchor, halo };
@@ -122,6 +140,8 @@ function label(x: number, y: number, text: string, width: number, halo: 'sheet' 
 
 export interface LogPoint {
   id: string;
+  /** As in the list beside the chart. */
+  number: number;
   measured: Span;
   expected: Span;
 }
@@ -197,7 +217,7 @@ export function logChart(points: readonly LogPoint[], frame: LogFrame): Sheet {
       },
     );
   }
-  points.forEach((p, i) => {
+  for (const p of points) {
     const at = (s: Span, scale: typeof x) => [s.low, s.value, s.high].map((w) => scale(w / frame.unit_W));
     const [xl, xm, xh] = at(p.expected, x);
     const [yl, ym, yh] = at(p.measured, y);
@@ -218,14 +238,14 @@ export function logChart(points: readonly LogPoint[], frame: LogFrame): Sheet {
         kind: 'text',
         layer: 'text',
         at: [xm + 10, ym - 9],
-        text: String(i + 1),
+        text: String(p.number),
         size: 12,
         weight: 680,
         ink: 'ink',
         halo: 'sheet',
       },
     );
-  });
+  }
   return { width: frame.width, height: frame.height, items, anchors: [] };
 }
 

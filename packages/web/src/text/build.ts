@@ -101,7 +101,7 @@ export const b = {
     left: (n: number) => `${n} left over`,
     demoTag: 'demo',
     noPrice: 'no price',
-    edit: (what: string) => `${what}: prices and what is bought`,
+    edit: (what: string) => `edit ${what}: price, bought, paid`,
     change: 'edit',
     price: 'Price of one',
     pricePack: (holds: string) => `Price, ${holds}`,

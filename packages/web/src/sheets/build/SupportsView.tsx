@@ -2,6 +2,7 @@ import { doc, units } from '../../app/state';
 import { Cautions } from '../../parts/Cautions';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
+import { CautionLines } from './CautionLines';
 import type { Built } from './protocol';
 import { drawingId, view } from './state';
 import { Facts, Table } from './Tables';
@@ -83,7 +84,7 @@ export function SupportsView({ built }: { built: Built }) {
             c.lowest_Pa === null ? '–' : say(c.lowest_Pa, 'pressure', u),
           ])}
         />
-        <Cautions hand="drain" />
+        <CautionLines ids={['scald', 'freeze']} />
       </section>
       <section>
         <h2>{b.hold.pressure}</h2>
@@ -121,7 +122,7 @@ export function SupportsView({ built }: { built: Built }) {
           ])}
         />
         {p.unequal_m > 0 && <p class="build-note">{b.hold.unequal(small(p.unequal_m))}</p>}
-        <Cautions hand="pipe" />
+        <CautionLines ids={['noAirTest', 'digging']} />
       </section>
     </div>
   );

@@ -6,7 +6,7 @@ import { Picture } from '../../parts/Picture';
 import { useSize } from '../../parts/useSize';
 import { d } from '../../text/testday';
 import { heatAxis } from './AnswerCard';
-import { withoutDay } from './edits';
+import { daysByDate, withoutDay } from './edits';
 import { day, dayId, view } from './state';
 import { answerSays } from './words';
 
@@ -19,10 +19,18 @@ export function LogView() {
     project,
   ]);
   const days = log.answer ?? [];
+  const listed = daysByDate(project);
   const points = days.flatMap((one) =>
     one.measured_W === null || one.expected_W === null
       ? []
-      : [{ id: one.day, measured: one.measured_W, expected: one.expected_W }],
+      : [
+          {
+            id: one.day,
+            number: listed.findIndex((x) => x.id === one.day) + 1,
+            measured: one.measured_W,
+            expected: one.expected_W,
+          },
+        ],
   );
   const height = Math.min(440, Math.max(280, width * 0.8));
   const says = days.map((one) => `${one.at.replace('T', ' ')}: ${answerSays(one, units.value)}`).join(' ');
@@ -52,7 +60,7 @@ export function LogView() {
         )}
       </div>
       <ol class="kept log-days">
-        {project.testDays.map((one, i) => {
+        {listed.map((one, i) => {
           const judged = days.find((x) => x.day === one.id);
           return (
             <li key={one.id}>

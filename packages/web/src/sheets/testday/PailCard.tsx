@@ -8,7 +8,7 @@ import { QuantityInput } from '../../parts/QuantityInput';
 import { useSize } from '../../parts/useSize';
 import { say } from '../../shape/quantity';
 import { d } from '../../text/testday';
-import { addTime, dropTime } from './edits';
+import { addTime, dropTime, PAIL_m3 } from './edits';
 import { changeDay, day } from './state';
 import { Watch } from './Watch';
 
@@ -58,7 +58,7 @@ export function PailCard() {
   const [typed, setTyped] = useState<number | null>(null);
   const [turn, setTurn] = useState(0);
   const pail = day.value?.pail;
-  const volume = pail?.volume_m3 ?? 0.01;
+  const volume = pail?.volume_m3 ?? PAIL_m3[units.value];
   const put = (what: string, change: Partial<NonNullable<typeof pail>>) =>
     changeDay(store, d.steps.set(what), (one) =>
       one.pail === undefined ? one : { ...one, pail: { ...one.pail, ...change } },

@@ -5,6 +5,7 @@ import { Cautions } from '../../parts/Cautions';
 import { d } from '../../text/testday';
 import { AnswerBar, AnswerCard } from './AnswerCard';
 import { CardsView } from './CardsView';
+import { daysByDate } from './edits';
 import { HeatCard, SamePailCard } from './HeatCards';
 import { HistoryView } from './HistoryView';
 import { useJudged } from './judged';
@@ -17,7 +18,7 @@ import { WaysCard } from './WaysCard';
 
 function Head() {
   const { store } = useApp();
-  const days = doc.value.project.testDays;
+  const days = daysByDate(doc.value.project);
   const now = day.value;
   const picks = view.value === 'measure' || view.value === 'tubes';
   return (

@@ -6,7 +6,7 @@ type Thermometer = NonNullable<TestDay['inlet']>['thermometer'];
 /** A usual digital stick: class ±0.5 K, last digit 0.1. */
 const THERMOMETER: Thermometer = { resolution_K: 0.1, limit_K: 0.5 };
 /** A usual pail: 5 US gal or 10 L, its line good to two hundredths. */
-const PAIL = { us: 0.0189271, metric: 0.01 };
+export const PAIL_m3 = { us: 0.0189271, metric: 0.01 };
 const LINE_SHARE = 0.02;
 /** Common practice. */
 const REACTION_s = 0.3;
@@ -33,12 +33,12 @@ export function localTime(now: Date, timeZone: string): string {
 
 /** A day with what is usual, and the thermometers and the pail of the last one. */
 export function newDay(project: Project, at: string): TestDay {
-  const last = project.testDays[project.testDays.length - 1];
+  const last = daysByDate(project).at(-1);
   const taken = project.testDays.map((day) => day.id);
   const wish = `day-${at.slice(0, 10)}`;
   let id = wish;
   for (let n = 2; taken.includes(id); n++) id = `${wish}-${n}`;
-  const volume = last?.pail?.volume_m3 ?? PAIL[project.units];
+  const volume = last?.pail?.volume_m3 ?? PAIL_m3[project.units];
   return {
     id,
     at,
@@ -61,8 +61,13 @@ export function newDay(project: Project, at: string): TestDay {
   };
 }
 
+/** Oldest first. */
+export const daysByDate = (project: Pick<Project, 'testDays'>): TestDay[] =>
+  [...project.testDays].sort((a, b) => a.at.localeCompare(b.at));
+
+/** The day of that name; the latest where there is none. */
 export const dayOf = (project: Project, id: string | null): TestDay | null =>
-  project.testDays.find((day) => day.id === id) ?? project.testDays[project.testDays.length - 1] ?? null;
+  project.testDays.find((day) => day.id === id) ?? daysByDate(project).at(-1) ?? null;
 
 export const withDay = (project: Project, day: TestDay): Project => ({
   ...project,
@@ -79,8 +84,8 @@ export const withoutDay = (project: Project, id: string): Project => ({
 /** One more run of the pail. A time as it was read; what is impossible is judged later, not dropped here. */
 export function addTime(day: TestDay, units: Project['units'], seconds: number): TestDay {
   const pail = day.pail ?? {
-    volume_m3: PAIL[units],
-    volumeLimit_m3: PAIL[units] * LINE_SHARE,
+    volume_m3: PAIL_m3[units],
+    volumeLimit_m3: PAIL_m3[units] * LINE_SHARE,
     reaction_s: REACTION_s,
     times_s: [],
   };

@@ -39,11 +39,7 @@ export function addThing(project: Project, what: What): { project: Project; id: 
   let n = 1;
   while (taken.has(`${what}-${n}`)) n++;
   const id = `${what}-${n}`;
-  const pool = frameOf(outlinePoints(project.pool.outline));
-  const side = project.site.latitude_deg < 0 ? 1 : -1;
-  const shift = (obstacles.length % 3) * 3;
-  const x_m = pool.x_m + shift;
-  const y_m = pool.y_m + side * (pool.width_m / 2 + (what === 'house' ? 8 : 4) + shift);
+  const [x_m, y_m] = freePlace(project, what);
   const thing: YardObstacle =
     what === 'tree'
       ? {
@@ -80,9 +76,35 @@ export function addThing(project: Project, what: What): { project: Project; id: 
   return { id, project: { ...project, yard: { ...project.yard, obstacles: [...obstacles, thing] } } };
 }
 
+/** First place on the side from which the sun comes where nothing stands yet. */
+function freePlace(project: Project, what: What): PlanPoint {
+  const pool = frameOf(outlinePoints(project.pool.outline));
+  const side = project.site.latitude_deg < 0 ? 1 : -1;
+  const [length, width] = what === 'tree' ? [5, 5] : SIZES[what];
+  const boxes = (project.yard?.obstacles ?? []).map((o) =>
+    o.kind === 'tree'
+      ? { x_m: o.x_m, y_m: o.y_m, length_m: 2 * o.crownRadius_m, width_m: 2 * o.crownRadius_m }
+      : frameOf(o.footprint),
+  );
+  for (let row = 0; row < 12; row++)
+    for (const x of [0, -7, 7, -14, 14]) {
+      const at: PlanPoint = [pool.x_m + x, pool.y_m + side * (pool.width_m / 2 + width / 2 + 3 + 3 * row)];
+      const clear = boxes.every(
+        (b) =>
+          Math.abs(b.x_m - at[0]) > (b.length_m + length) / 2 ||
+          Math.abs(b.y_m - at[1]) > (b.width_m + width) / 2,
+      );
+      if (clear) return at;
+    }
+  return [pool.x_m, pool.y_m + side * 40];
+}
+
 export function removeThing(project: Project, id: string): Project {
   if (project.yard === undefined) return project;
-  return { ...project, yard: { ...project.yard, obstacles: project.yard.obstacles.filter((o) => o.id !== id) } };
+  return {
+    ...project,
+    yard: { ...project.yard, obstacles: project.yard.obstacles.filter((o) => o.id !== id) },
+  };
 }
 
 /** Another outline of about the same size in the same place. */
@@ -93,8 +115,12 @@ export function reshaped(outline: Outline, kind: Outline['kind']): Outline {
   const x_m = f?.x_m ?? ('x_m' in outline ? outline.x_m : 0);
   const y_m = f?.y_m ?? ('y_m' in outline ? outline.y_m : 0);
   const turn_deg = f?.turn_deg ?? ('turn_deg' in outline ? (outline.turn_deg ?? 0) : 0);
-  const length_m = f?.length_m ?? (outline.kind === 'round' ? outline.diameter_m : 'length_m' in outline ? outline.length_m : 8);
-  const width_m = f?.width_m ?? (outline.kind === 'round' ? outline.diameter_m : 'width_m' in outline ? outline.width_m : 4);
+  const length_m =
+    f?.length_m ??
+    (outline.kind === 'round' ? outline.diameter_m : 'length_m' in outline ? outline.length_m : 8);
+  const width_m =
+    f?.width_m ??
+    (outline.kind === 'round' ? outline.diameter_m : 'width_m' in outline ? outline.width_m : 4);
   const place = { x_m, y_m, turn_deg };
   switch (kind) {
     case 'rectangle':
@@ -149,6 +175,7 @@ export function withScreen(pool: Pool, kind: ScreenKind): Pool {
     const { screen: _, ...open } = pool;
     return open;
   }
-  const mesh = kind === 'typed' ? ({ kind, openness: 0.7 } as const) : ({ kind: 'woven', ...MESHES[kind] } as const);
+  const mesh =
+    kind === 'typed' ? ({ kind, openness: 0.7 } as const) : ({ kind: 'woven', ...MESHES[kind] } as const);
   return { ...pool, screen: { height_m: 3, margin_m: 1.5, windLoss: 0.4, ...pool.screen, mesh } };
 }

@@ -68,13 +68,26 @@ export function thingFrame(project: Project, id: string, panel: readonly PlanPoi
   const o = obstacleOf(project, id);
   if (o === undefined) return null;
   if (o.kind === 'tree')
-    return { x_m: o.x_m, y_m: o.y_m, turn_deg: 0, length_m: 2 * o.crownRadius_m, width_m: 2 * o.crownRadius_m };
+    return {
+      x_m: o.x_m,
+      y_m: o.y_m,
+      turn_deg: 0,
+      length_m: 2 * o.crownRadius_m,
+      width_m: 2 * o.crownRadius_m,
+    };
   return frameOf(o.footprint);
 }
 
-export function withObstacle(project: Project, id: string, change: (o: YardObstacle) => YardObstacle): Project {
+export function withObstacle(
+  project: Project,
+  id: string,
+  change: (o: YardObstacle) => YardObstacle,
+): Project {
   const yard = project.yard ?? { obstacles: [] };
-  return { ...project, yard: { ...yard, obstacles: yard.obstacles.map((o) => (o.id === id ? change(o) : o)) } };
+  return {
+    ...project,
+    yard: { ...yard, obstacles: yard.obstacles.map((o) => (o.id === id ? change(o) : o)) },
+  };
 }
 
 /** Puts a thing into another frame: moved, turned, made larger or smaller. */

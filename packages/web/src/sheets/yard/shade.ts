@@ -28,7 +28,11 @@ function pump() {
 }
 
 /** Shadows of the yard, asked for anew as it changes; while things move, the newest question replaces one that waits. */
-export function useShade(project: Project): { shade: YardShade | null; fresh: boolean; error: string | null } {
+export function useShade(project: Project): {
+  shade: YardShade | null;
+  fresh: boolean;
+  error: string | null;
+} {
   const { site, pool, collector, yard } = project;
   const [state, setState] = useState<{ shade: YardShade | null; of: unknown; error: string | null }>({
     shade: null,

@@ -23,4 +23,6 @@ export interface YardShade {
   months: { pool: number[]; collector: number[] };
 }
 
-export type YardReply = { id: number; ok: true; shade: YardShade } | { id: number; ok: false; message: string };
+export type YardReply =
+  | { id: number; ok: true; shade: YardShade }
+  | { id: number; ok: false; message: string };

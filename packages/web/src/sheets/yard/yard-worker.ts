@@ -41,7 +41,10 @@ function shadeOf({ project }: YardAsk): YardShade {
   const shares = {
     pool: (m: number, az: number, el: number) => (tables.pool ? sunlitShare(tables.pool, m, az, el) : 1),
     collector: (m: number, az: number, el: number) =>
-      tables.parts.reduce((sum, part, i) => sum + (areas[i] / whole) * (part ? sunlitShare(part, m, az, el) : 1), 0),
+      tables.parts.reduce(
+        (sum, part, i) => sum + (areas[i] / whole) * (part ? sunlitShare(part, m, az, el) : 1),
+        0,
+      ),
   };
   const carpet = (of: (m: number, az: number, el: number) => number) => {
     const out = new Float32Array(COLUMNS * ROWS);
