@@ -1,5 +1,6 @@
 import { readArguments } from './args';
 import type { Command } from './command';
+import { aheadCommand } from './commands/ahead';
 import { checkCommand } from './commands/check';
 import { cutsCommand } from './commands/cuts';
 import { drawCommand } from './commands/draw';
@@ -8,12 +9,16 @@ import { heatCommand } from './commands/heat';
 import { initCommand } from './commands/init';
 import { partsCommand } from './commands/parts';
 import { reportCommand } from './commands/report';
+import { seasonCommand } from './commands/season';
+import { sunCommand } from './commands/sun';
 import { testDayCommand } from './commands/testday';
 import { unitsCommand } from './commands/units';
+import { weatherCommand } from './commands/weather';
 import { EXIT, type Io, WrongInput } from './io';
 import { nodeIo } from './node-io';
 
 const COMMANDS: readonly Command[] = [
+  aheadCommand,
   checkCommand,
   cutsCommand,
   drawCommand,
@@ -22,8 +27,11 @@ const COMMANDS: readonly Command[] = [
   initCommand,
   partsCommand,
   reportCommand,
+  seasonCommand,
+  sunCommand,
   testDayCommand,
   unitsCommand,
+  weatherCommand,
 ];
 
 function help(): string {
