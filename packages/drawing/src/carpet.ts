@@ -42,12 +42,10 @@ export function carpetPlace(frame: Pick<CarpetFrame, 'width' | 'height'>) {
 export function yearCarpet(input: CarpetInput, frame: CarpetFrame): Sheet {
   const { at } = carpetPlace(frame);
   const items: Item[] = [];
-  const box = (x0: number, x1: number, y0: number, y1: number): Point[] => [
-    at(x0, y0),
-    at(x1, y0),
-    at(x1, y1),
-    at(x0, y1),
-  ];
+  // whole pixels: no seams between neighbours
+  const whole = ([x, y]: Point): Point => [Math.round(x), Math.round(y)];
+  const box = (x0: number, x1: number, y0: number, y1: number): Point[] =>
+    [at(x0, y0), at(x1, y0), at(x1, y1), at(x0, y1)].map(whole);
   items.push({
     kind: 'polyline',
     layer: 'grid',
