@@ -32,7 +32,9 @@ export function recordRepair(project: Project, repair: Omit<Repair, 'id'>): Proj
     `repair-${repair.date}`,
     project.repairs.map((r) => r.id),
   );
-  const repairs = [...project.repairs, { id, ...repair }].sort((a, b) => a.date.localeCompare(b.date));
+  const repairs = [...project.repairs, Object.assign({ id }, repair, { id })].sort((a, b) =>
+    a.date.localeCompare(b.date),
+  );
   return { ...project, repairs };
 }
 
