@@ -15,7 +15,8 @@ export function noticesText(notices: readonly Notice[], columns = 100): string {
   if (notices.length === 0) return 'Nothing to say about it.\n';
   return `${rankNotices(notices)
     .map((notice) => {
-      const head = wrap(`${WORDS[notice.severity]}: ${notice.message}`, columns, '   ');
+      const cost = notice.cost === undefined ? '' : ` ${notice.cost}.`;
+      const head = wrap(`${WORDS[notice.severity]}: ${notice.message}${cost}`, columns, '   ');
       const mend = notice.remedy
         ? `\n${wrap(`   → ${notice.remedy}`.trimStart(), columns - 3, '  ').replace(/^/gm, '   ')}`
         : '';

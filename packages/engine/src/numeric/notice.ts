@@ -10,11 +10,19 @@ export interface Notice {
   path: string;
   message: string;
   remedy?: string;
+  /** What it costs, in the person's words: `Costs about 1.1 % of the heat, 95 W`. */
+  cost?: string;
+  /** Heat that it costs at the moment looked at [W]. */
+  cost_W?: number;
+  /** What it costs over all of the heat, or of the flow where no heat was asked for [–]. */
+  costShare?: number;
 }
 
 const RANK: Record<Severity, number> = { safety: 0, damage: 1, heat: 2, unsure: 3, info: 4 };
 
-/** Worst first; the order of equals is kept. */
+/** Worst first: by rank, then by what is known of the cost; the order of equals is kept. */
 export function rankNotices(notices: readonly Notice[]): Notice[] {
-  return [...notices].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+  return [...notices].sort(
+    (a, b) => RANK[a.severity] - RANK[b.severity] || (b.costShare ?? 0) - (a.costShare ?? 0),
+  );
 }

@@ -8,6 +8,8 @@ import { connection } from '../assembly/plumbed-ends';
 export interface Sharing {
   readonly leastOverMean: number;
   readonly mostOverMean: number;
+  /** Of each tube over their mean, nearest the inlet first. */
+  readonly shares: readonly number[];
 }
 
 export type ConnectionName = 'sameEnd' | 'oppositeEnds';
@@ -69,7 +71,8 @@ export function compareConnections(geometry: BankGeometry, at: ConnectionCase): 
     if (!solution.report.converged) return null;
     const flows = bank.tubes.map((i) => solution.flow_kgs[i]);
     const mean = flows.reduce((a, b) => a + b, 0) / flows.length;
-    return { leastOverMean: Math.min(...flows) / mean, mostOverMean: Math.max(...flows) / mean };
+    const shares = flows.map((q) => q / mean);
+    return { leastOverMean: Math.min(...shares), mostOverMean: Math.max(...shares), shares };
   };
   const sameEnd = solve('sameEnd');
   const oppositeEnds = solve('oppositeEnds');

@@ -4,6 +4,7 @@ import { STANDARD_TABLES } from '../assembly/standard-tables';
 import { structureNotices } from '../check/structure';
 import type { FlowAnswer } from '../results';
 import { flowBand } from './band';
+import { type Costing, flowCosting } from './costing';
 import { loopCurve } from './curves';
 import { type FlowOptions, type SolvedFlow, solveFlow, solverReport } from './flow-basic';
 import { loopNotices } from './notices-loop';
@@ -11,12 +12,16 @@ import { studyNotices } from './notices-study';
 import { tubeNotices } from './notices-tubes';
 import { sayIn } from './say';
 import { createLoopSolver } from './solver';
-import { startUp, vacuumBreaker } from './start-up';
+import { startAnswer, withStart } from './start-answer';
 import { flowValues } from './values';
 
 export interface FlowStudyOptions extends FlowOptions {
   /** False leaves out the study of starting from empty, which takes longest. */
   readonly startUp?: boolean;
+  /** False leaves out the study of the vacuum breaker. */
+  readonly breaker?: boolean;
+  /** What findings cost; as a share of the flow when absent. */
+  readonly costing?: Costing;
 }
 
 /**
@@ -44,19 +49,19 @@ export function studyFlow(project: Project, solved: SolvedFlow, options: FlowStu
     values.loop.curveThrough = loopCurve(project, options, 1);
     values.loop.curvePast = loopCurve(project, options, 0);
   }
-  if (solved.solution.converged && solved.speed > 0) {
-    values.vacuumBreaker = vacuumBreaker(project, solved);
-    if (options.startUp !== false) values.start = startUp(project, solved).start;
-  }
   const say = sayIn(project.units);
+  const costing = options.costing ?? flowCosting(project, solved, values);
+  const parts = { startUp: options.startUp !== false, breaker: options.breaker !== false };
+  const found = startAnswer(project, solved, values.collector.sections, say, costing, parts);
   const notices: Notice[] = [
     ...structureNotices(project, tables, say),
-    ...tubeNotices(project, solved, values, say),
-    ...loopNotices(project, solved, values, tables, say),
-    ...studyNotices(project, solved, values, band, say),
+    ...tubeNotices(project, solved, values, say, costing),
+    ...loopNotices(project, solved, values, tables, say, costing),
+    ...found.notices,
+    ...studyNotices(solved, values, band, say),
   ];
   return {
-    result: values,
+    result: withStart(values, found),
     solver: solverReport(solved.solution),
     band: band.intervals,
     notices: rankNotices(notices),

@@ -16,6 +16,7 @@ import { elementAt } from '../assembly/heat-layout';
 import { poolSize } from '../assembly/pool-size';
 import type { Tables } from '../assembly/tables';
 import type { FlowValues } from '../results';
+import { type Costing, withCost } from './costing';
 import type { SolvedFlow } from './flow-basic';
 import { pipeVelocities } from './piece-report';
 import { percent, type Say } from './say';
@@ -34,6 +35,7 @@ export function loopNotices(
   values: FlowValues,
   tables: Tables,
   say: Say,
+  costing: Costing,
 ): Notice[] {
   const running = values.flow_m3s > 1e-9;
   return [
@@ -43,7 +45,7 @@ export function loopNotices(
     ...suctionNotices(project, values, say),
     ...deviceNotices(project, solved, say),
     ...pressureNotices(project, solved, values, tables, say),
-    ...sectionNotices(project, solved, values),
+    ...sectionNotices(project, solved, values, costing),
     ...openTapNotices(solved, say),
     ...turnoverNotices(project, values, say),
   ];
@@ -298,7 +300,12 @@ function pipeOf(
   return element?.kind === 'pipe' ? tables.sizes(element.pipe) : null;
 }
 
-function sectionNotices(project: Project, solved: SolvedFlow, values: FlowValues): Notice[] {
+function sectionNotices(
+  project: Project,
+  solved: SolvedFlow,
+  values: FlowValues,
+  costing: Costing,
+): Notice[] {
   const { plumbing } = project.collector;
   const parallel = plumbing.parallel;
   if (!parallel || values.collectorFlow_m3s <= 1e-9) return [];
@@ -316,7 +323,7 @@ function sectionNotices(project: Project, solved: SolvedFlow, values: FlowValues
   if (!(spread > UNEVEN_SECTIONS)) return [];
   const heights = solved.assembled.geometry.sections.map((s) => s.inlet.height_m);
   const apart = Math.max(...heights) - Math.min(...heights) > 0.05;
-  return [
+  const notices: Notice[] = [
     {
       code: 'sections-share-unevenly',
       severity: 'heat',
@@ -330,6 +337,8 @@ function sectionNotices(project: Project, solved: SolvedFlow, values: FlowValues
       remedy: `Throttle ${most.name} with a balancing valve, or make the ways to all sections equally long.`,
     },
   ];
+  const cost = costing({ kind: 'sections' });
+  return notices.map((n) => withCost(n, cost));
 }
 
 function openTapNotices(solved: SolvedFlow, say: Say): Notice[] {

@@ -1,105 +1,16 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
-import type { Project } from '@sunlap/project/schema/project';
 import type { FlowValues } from '../results';
 import type { FlowBand } from './band';
 import type { SolvedFlow } from './flow-basic';
 import type { Say } from './say';
 
-/** Notices of the full study: start-up, vacuum breaker, drains, first fill, friction that nobody knows. */
-export function studyNotices(
-  project: Project,
-  solved: SolvedFlow,
-  values: FlowValues,
-  band: FlowBand,
-  say: Say,
-): Notice[] {
+/** Notices of the full study: drains, first fill, friction that nobody knows. */
+export function studyNotices(solved: SolvedFlow, values: FlowValues, band: FlowBand, say: Say): Notice[] {
   return [
-    ...startNotices(project, values, say),
-    ...breakerNotices(solved, values, say),
     ...drainNotices(values, say),
     ...fillNotices(solved, values, say),
     ...doubtNotices(solved, values, band, say),
     ...assumedNotices(solved, say),
-  ];
-}
-
-function startNotices(project: Project, values: FlowValues, say: Say): Notice[] {
-  const { speed } = project.loop.pump;
-  if (!(speed > 0)) return [];
-  const out: Notice[] = [];
-  for (const s of values.start.sections) {
-    const index = project.collector.sections.findIndex((x) => x.id === s.section);
-    const name = project.collector.sections[index]?.name ?? s.section;
-    const path = `/collector/sections/${index}`;
-    if (s.aliveAtSpeed === null) {
-      const lack = s.missingLift_m > 0 ? ` Its worst tube lacks ${say(s.missingLift_m, 'head')}.` : '';
-      out.push({
-        code: 'section-never-fills',
-        severity: 'heat',
-        path,
-        message: `${name} does not fill at any pump speed after standing empty${s.cause ? `: ${s.cause}` : ''}.${lack}`,
-        remedy:
-          'Lower it, plumb it in series behind a lower section, send all water through the collector while filling, or use a stronger pump.',
-      });
-    } else if (s.aliveAtSpeed > speed + 1e-9) {
-      const keeps =
-        s.runsDownToSpeed !== null && s.runsDownToSpeed < speed
-          ? ` Once full it runs on down to ${Math.round(s.runsDownToSpeed * 100)} %.`
-          : '';
-      out.push({
-        code: 'section-needs-faster-start',
-        severity: 'heat',
-        path,
-        message: `${name} fills only at ${Math.round(s.aliveAtSpeed * 100)} % of pump speed${s.aliveAt_m3s === null ? '' : ` (${say(s.aliveAt_m3s, 'flow')})`}; the pump is set to ${Math.round(speed * 100)} %.${keeps}`,
-        remedy:
-          'Start at the higher speed and turn down once all tubes run, or close the bypass while filling.',
-      });
-    }
-  }
-  return out;
-}
-
-function breakerNotices(solved: SolvedFlow, values: FlowValues, say: Say): Notice[] {
-  const breaker = values.vacuumBreaker;
-  const tap = solved.assembled.taps.find((t) => t.purpose === 'vacuumBreaker');
-  if (!breaker || !tap) return [];
-  if (breaker.state === 'none') {
-    return [
-      {
-        code: 'breaker-without-effect',
-        severity: 'unsure',
-        path: tap.path,
-        message:
-          'The vacuum breaker sits where it cannot let air into the return headers: it neither protects them nor drains them.',
-        remedy: 'Move it to the highest return header or to the top of the return pipe.',
-      },
-    ];
-  }
-  if (breaker.state === 'open') {
-    const [open, closed] = [breaker.collectorFlowOpen_m3s, breaker.collectorFlowClosed_m3s];
-    const cost =
-      open !== null && closed !== null
-        ? ` The collector gets ${say(open, 'flow')} instead of ${say(closed, 'flow')}.`
-        : '';
-    return [
-      {
-        code: 'breaker-open',
-        severity: 'heat',
-        path: tap.path,
-        message: `The vacuum breaker stands open while the pump runs: the pump lifts the water with no help from the return.${cost}`,
-        remedy:
-          'Move the breaker lower, raise the pressure there by throttling the return at the pool, or run faster.',
-      },
-    ];
-  }
-  if (breaker.opensBelowSpeed === null || breaker.margin_Pa === null) return [];
-  return [
-    {
-      code: 'breaker-opens-when-slow',
-      severity: 'info',
-      path: tap.path,
-      message: `The vacuum breaker stays shut with ${say(breaker.margin_Pa, 'pressure')} to spare; under ${Math.round(breaker.opensBelowSpeed * 100)} % of pump speed it opens.`,
-    },
   ];
 }
 

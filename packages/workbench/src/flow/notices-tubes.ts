@@ -4,6 +4,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { unitLinksAt } from '../assembly/pointers';
 import type { BankFlow, FlowValues } from '../results';
 import { type ConnectionStudy, compareConnections } from './connection';
+import { type Costing, type Finding, withCost } from './costing';
 import type { SolvedFlow } from './flow-basic';
 import { numberRuns, percent, type Say } from './say';
 
@@ -32,13 +33,24 @@ const DRY: Record<Exclude<AirCause, 'none' | 'marked'>, { why: string; remedy: s
 };
 
 /** Notices on how the tubes share the water and on the air in them. */
-export function tubeNotices(project: Project, solved: SolvedFlow, values: FlowValues, say: Say): Notice[] {
+export function tubeNotices(
+  project: Project,
+  solved: SolvedFlow,
+  values: FlowValues,
+  say: Say,
+  costing: Costing,
+): Notice[] {
   const found: BankNotice[] = [];
   values.collector.banks.forEach((bank, b) => {
     const out: Notice[] = [];
     const geometry = solved.assembled.geometry.banks[b];
     const path = geometry.path;
-    out.push(...dryTubes(solved, bank, path, say), ...reversedTubes(bank, path), ...heldAir(bank, path));
+    out.push(
+      ...dryTubes(solved, bank, path, say),
+      ...markedTubes(bank, path),
+      ...reversedTubes(bank, path),
+      ...heldAir(bank, path),
+    );
     const study = connectionOf(solved, bank, b);
     if (bank.headerVerdict === 'tooSmall' || bank.headerVerdict === 'marginal') {
       out.push(headerNotice(bank, path, study));
@@ -47,29 +59,58 @@ export function tubeNotices(project: Project, solved: SolvedFlow, values: FlowVa
       out.push(connectionNotice(project, solved, bank, b, study));
     }
     const spread = bank.mostOverMean - bank.leastOverMean;
-    for (const notice of out) found.push({ notice, name: bank.name, spread });
+    for (const notice of out) found.push({ notice, name: bank.name, spread, place: b, bank, study });
   });
-  return oneOfEach(found);
+  return oneOfEach(found, costing);
 }
 
 interface BankNotice {
   notice: Notice;
   name: string;
   spread: number;
+  /** Number of the bank in the file's order. */
+  place: number;
+  bank: BankFlow;
+  study: ConnectionStudy | null;
+}
+
+/** What the flows of the banks with one finding are set against. */
+function findingOf(code: string, list: readonly BankNotice[]): Finding {
+  if (code === 'air-holds-in-tubes') {
+    return {
+      kind: 'held',
+      banks: list.map(({ place, bank }) => {
+        const able = bank.tubes.filter((t) => t.state === 'full');
+        const holds = able.filter((t) => t.air === 'holds');
+        const chosen = holds.length > 0 ? holds : able.filter((t) => t.air === 'doubtful');
+        return { bank: place, positions: chosen.map((t) => t.position) };
+      }),
+    };
+  }
+  if (code === 'other-end-shares-better') {
+    return {
+      kind: 'ends',
+      banks: list.flatMap(({ place, study }) =>
+        study && study.now !== 'bothEnds'
+          ? [{ bank: place, now: study[study.now].shares, better: study[study.better].shares }]
+          : [],
+      ),
+    };
+  }
+  return { kind: 'uneven', banks: list.map((f) => f.place) };
 }
 
 /** What several passes share is said once, for the worst of them, and the others are named. */
-function oneOfEach(found: readonly BankNotice[]): Notice[] {
+function oneOfEach(found: readonly BankNotice[], costing: Costing): Notice[] {
   const byCode = new Map<string, BankNotice[]>();
   for (const f of found) byCode.set(f.notice.code, [...(byCode.get(f.notice.code) ?? []), f]);
-  return [...byCode.values()].map((list) => {
+  return [...byCode].map(([code, list]) => {
     const worst = list.reduce((a, b) => (b.spread > a.spread ? b : a));
+    const cost = costing(findingOf(code, list));
     const others = [...new Set(list.filter((f) => f.name !== worst.name).map((f) => f.name))];
-    if (others.length === 0) return worst.notice;
-    return {
-      ...worst.notice,
-      message: `${worst.notice.message} Likewise, more or less, ${others.join(', ')}.`,
-    };
+    if (others.length === 0) return withCost(worst.notice, cost);
+    const message = `${worst.notice.message} Likewise, more or less, ${others.join(', ')}.`;
+    return withCost({ ...worst.notice, message }, cost);
   });
 }
 
@@ -157,6 +198,33 @@ function dryTubes(solved: SolvedFlow, bank: BankFlow, path: string, say: Say): N
     });
   }
   return out;
+}
+
+/** Tubes that the person marked as giving nothing. */
+function markedTubes(bank: BankFlow, path: string): Notice[] {
+  const blocked = bank.tubes.filter((t) => t.state === 'blocked').map((t) => t.number);
+  const airBound = bank.tubes.filter((t) => t.state === 'airBound' && t.share === 0).map((t) => t.number);
+  const parts = [
+    blocked.length > 0 ? `${tubesAre(blocked)} marked as blocked` : '',
+    airBound.length > 0 ? `${tubesAre(airBound)} marked as air-bound` : '',
+  ].filter(Boolean);
+  if (parts.length === 0) return [];
+  return [
+    {
+      code: 'tubes-marked-dead',
+      severity: 'heat',
+      path,
+      message: `${bank.name}: ${parts.join(', ')}: no water passes there.`,
+      remedy:
+        blocked.length > 0
+          ? 'Flush them one by one from a spare end, or cut out and replace what stays shut.'
+          : 'Open the bleed at the top, or run all water through the collector at full speed for some minutes.',
+    },
+  ];
+}
+
+function tubesAre(numbers: readonly number[]): string {
+  return `${numbers.length === 1 ? 'tube' : 'tubes'} ${numberRuns(numbers)} ${numbers.length === 1 ? 'is' : 'are'}`;
 }
 
 function reversedTubes(bank: BankFlow, path: string): Notice[] {

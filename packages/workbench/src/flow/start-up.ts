@@ -79,19 +79,26 @@ function joinedSpaces(layout: AirLayout, space: number): { layout: AirLayout; pl
   };
 }
 
+/** What is found of a vacuum breaker, and every link's flow with it held shut. */
+export interface BreakerStudy {
+  readonly breaker: FlowValues['vacuumBreaker'];
+  readonly closedFlow_kgs: ArrayLike<number> | null;
+}
+
 /** Both states of the vacuum breaker, and the speed under which it opens; null when there is none. */
-export function vacuumBreaker(project: Project, solved: SolvedFlow): FlowValues['vacuumBreaker'] {
+export function vacuumBreaker(project: Project, solved: SolvedFlow): BreakerStudy {
   const present = solved.assembled.taps.some((t) => t.purpose === 'vacuumBreaker');
-  if (!present) return null;
+  if (!present) return { breaker: null, closedFlow_kgs: null };
   const space = breakerSpace(solved.layout);
   if (space < 0) {
-    return {
+    const breaker = {
       state: 'none',
       margin_Pa: null,
       opensBelowSpeed: null,
       collectorFlowOpen_m3s: null,
       collectorFlowClosed_m3s: null,
-    };
+    } as const;
+    return { breaker, closedFlow_kgs: null };
   }
   const { layout, place } = joinedSpaces(solved.layout, space);
   const air = prepareAir(solved.assembled.description, layout);
@@ -102,10 +109,13 @@ export function vacuumBreaker(project: Project, solved: SolvedFlow): FlowValues[
     p.solution.solution.flow_kgs[solved.assembled.collectorLink] / density;
   const openNow = solved.solution.air?.spaces[space].open ?? !report.closed.holds;
   return {
-    state: openNow ? 'open' : 'closed',
-    margin_Pa: report.margin_Pa,
-    opensBelowSpeed: report.opensBelowSpeed,
-    collectorFlowOpen_m3s: through(report.open),
-    collectorFlowClosed_m3s: through(report.closed),
+    breaker: {
+      state: openNow ? 'open' : 'closed',
+      margin_Pa: report.margin_Pa,
+      opensBelowSpeed: report.opensBelowSpeed,
+      collectorFlowOpen_m3s: through(report.open),
+      collectorFlowClosed_m3s: through(report.closed),
+    },
+    closedFlow_kgs: report.closed.solution.solution.flow_kgs,
   };
 }

@@ -6,6 +6,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import type { Say } from '../flow/say';
 import type { HeatValues } from '../results';
 import type { HeatBand } from './heat-band';
+import { heatCost } from './heat-costing';
 import { knowsTimeZone } from './local-time';
 import type { SolvedHeat } from './solve-heat';
 
@@ -119,6 +120,7 @@ function hotReturnNotices(solved: SolvedHeat, values: HeatValues, say: Say): Not
   const gain = more.heat_W - values.heat_W;
   return [
     {
+      ...heatCost(Math.max(0, gain), values.heat_W, 'Costs', say),
       code: 'hot-return-is-not-more-heat',
       severity: gain > 0.03 * Math.abs(values.heat_W) ? 'heat' : 'info',
       path: '/loop/pump/speed',

@@ -6,6 +6,7 @@ import { sayIn } from '../flow/say';
 import type { HeatAnswer } from '../results';
 import { heatBand } from './heat-band';
 import { type HeatStudyOptions, heatReport } from './heat-basic';
+import { heatCosting } from './heat-costing';
 import { heatNotices } from './heat-notices';
 import { heatValues } from './heat-values';
 import { heatWeather, type MomentOptions, resolveMoment } from './moment';
@@ -16,6 +17,8 @@ import { poolPerSunnyDay_K } from './sunny-day';
 export interface HeatOptionsFull extends HeatStudyOptions {
   /** True adds the study of starting from empty to the flow's part. */
   readonly startUp?: boolean;
+  /** False leaves out the study of the vacuum breaker. */
+  readonly breaker?: boolean;
 }
 
 /**
@@ -36,7 +39,12 @@ export function heat(project: Project, moment: MomentOptions, options: HeatOptio
   result.poolPerSunnyDay_K = poolPerSunnyDay_K(project, { ...moment, water_C }, solved);
   const say = sayIn(project.units);
   const notices = heatNotices(project, solved, result, band, say);
-  const flow = studyFlow(project, solved.flow, { ...options, water_C, startUp: options.startUp ?? false });
+  const flow = studyFlow(project, solved.flow, {
+    ...options,
+    water_C,
+    startUp: options.startUp ?? false,
+    costing: heatCosting(project, solved, water_C, say),
+  });
   return {
     result,
     solver: heatReport(solved),

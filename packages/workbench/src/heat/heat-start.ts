@@ -1,0 +1,28 @@
+import type { Project } from '@sunlap/project/schema/project';
+import { sayIn } from '../flow/say';
+import { type StartAnswer, startAnswer } from '../flow/start-answer';
+import { flowValues } from '../flow/values';
+import type { HeatStudyOptions } from './heat-basic';
+import { heatCosting } from './heat-costing';
+import { heatWeather, type MomentOptions, resolveMoment } from './moment';
+import { solveHeat } from './solve-heat';
+
+/**
+ * Starting from empty, turning down and the vacuum breaker at the temperatures of one moment: what `heat` says of
+ * them when it is asked for all, by itself, for a face that shows the rest first.
+ *
+ * @example heatStart(project, { at: '2026-04-12T11:00' }).start.leastStartSpeed
+ */
+export function heatStart(
+  project: Project,
+  moment: MomentOptions,
+  options: HeatStudyOptions = {},
+): StartAnswer {
+  const now = resolveMoment(project, moment);
+  const { water_C } = now.moment;
+  const solved = solveHeat(project, heatWeather(project, now), water_C, options);
+  const { flow } = solved;
+  const say = sayIn(project.units);
+  const { collector } = flowValues(project, flow.assembled, flow.solution, water_C, flow.speed);
+  return startAnswer(project, flow, collector.sections, say, heatCosting(project, solved, water_C, say));
+}
