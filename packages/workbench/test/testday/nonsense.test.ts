@@ -175,4 +175,22 @@ describe('nonsense readings', () => {
     const { result } = judged({ touch: [{ section: 'a', bank: 'x', tube: 1, feel: 'hot' }] });
     expect(result.tubes).toEqual([]);
   });
+
+  it('an honest “don’t know” widens what is expected, and answering it is advised', () => {
+    // thermometers compared, so that they do not hide everything else
+    const compared: TestDay = {
+      ...good,
+      samePail: [
+        [26, 26],
+        [26, 26.05],
+        [26.05, 26],
+      ],
+    };
+    const known = judgeDay(p, compared, '/testDays/0').result;
+    const guess = judgeDay({ ...p, unsure: ['wind'] }, compared, '/testDays/0').result;
+    expect(guess.expected_W).toBeCloseTo(known.expected_W!, 6);
+    expect(guess.expectedExpanded_W!).toBeGreaterThan(1.1 * known.expectedExpanded_W!);
+    expect(guess.expectedContributions.map((c) => c.source)).toContain('expected.unsure.wind');
+    expect(guess.advice.map((a) => a.step)).toContain('settle-wind');
+  });
 });
