@@ -153,7 +153,7 @@ export const d = {
     title: 'Measured against expected',
     none: 'No test days yet.',
     axis: { measured: 'measured', expected: 'expected' },
-    open: (at: string) => `Open ${at}`,
+    open: (at: string) => `Measure: open ${at}`,
     picture: 'Measured against expected heat, all test days',
     line: 'as expected',
   },
