@@ -27,8 +27,16 @@ export function checkRunPlan(plan: RunPlan): void {
   if (c && !(c.off_K >= 0)) throw new DomainError('difference to switch off', c.off_K, '≥ 0 K');
 }
 
-/** What the valve is asked to do in a step. */
-export type Asked = 'rest' | 'heat' | 'cool';
+/** What the valve is asked to do in a step, and for which share of the plan's time. */
+export interface Asked {
+  readonly act: 'rest' | 'heat' | 'cool';
+  /** Under 1 where a controller would switch on and off all the time [–]. */
+  readonly duty: number;
+}
+
+const REST: Asked = { act: 'rest', duty: 0 };
+const HEAT: Asked = { act: 'heat', duty: 1 };
+const COOL: Asked = { act: 'cool', duty: 1 };
 
 /** Memory of the valve from step to step. */
 export interface ValveState {
@@ -39,6 +47,9 @@ export interface ValveState {
 
 /**
  * What the plan asks for in a step.
+ *
+ * A controller in weak sun finds standing water warm, switches on, finds the running water hardly warmer, and
+ * switches off, many times an hour: it then runs for the share rise/off of the step, whatever the step's length.
  *
  * @param plan     by hand or by controller
  * @param valve    as it stands; the limit's memory is brought up to date
@@ -60,10 +71,12 @@ export function askPlan(
   else if (water_C < plan.limit_C - plan.hysteresis_K) valve.full = false;
   if (c?.nightCooling && water_C > plan.limit_C) {
     const gap = water_C - standing();
-    if (gap >= c.on_K || (valve.running && gap > 0 && -rise() >= c.off_K)) return 'cool';
+    if (gap >= c.on_K || (valve.running && gap > 0 && -rise() >= c.off_K)) return COOL;
   }
-  if (share <= 0 || valve.full) return 'rest';
-  if (!c) return 'heat';
-  if (valve.running) return rise() >= c.off_K ? 'heat' : 'rest';
-  return standing() - water_C >= c.on_K ? 'heat' : 'rest';
+  if (share <= 0 || valve.full) return REST;
+  if (!c) return HEAT;
+  const enough = c.off_K > 0 ? rise() / c.off_K : rise() >= 0 ? 1 : 0;
+  if (enough >= 1 && valve.running) return HEAT;
+  if (!(enough > 0 && standing() - water_C >= c.on_K)) return REST;
+  return enough >= 1 ? HEAT : { act: 'heat', duty: enough };
 }

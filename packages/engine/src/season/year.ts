@@ -190,9 +190,9 @@ function collect(
     valve.running = false;
     return 0;
   }
-  const asked =
+  const { act, duty } =
     line.ice_kg > 0
-      ? 'rest'
+      ? { act: 'rest' as const, duty: 0 }
       : askPlan(
           plan,
           valve,
@@ -204,7 +204,7 @@ function collect(
           },
           () => ask().rise_K,
         );
-  if (asked === 'rest') {
+  if (act === 'rest') {
     valve.running = false;
     return 0;
   }
@@ -213,15 +213,15 @@ function collect(
   // what the panel holds has followed sun and air since it stopped
   const fresh = valve.running ? panel.stored_C : storedNow(steps, collector, i, dt, panel, standing);
   const slug_J = Number.isNaN(fresh) ? 0 : collector.holds_JK * (fresh - mean_C);
-  let share = asked === 'cool' ? 1 : inHours;
+  let share = act === 'cool' ? 1 : inHours * duty;
   let end = line.end_C(share * heat_W * dt + slug_J, share * slope_WK * dt);
-  const over = asked === 'cool' ? end < plan.limit_C : end > plan.limit_C && water_C < plan.limit_C;
+  const over = act === 'cool' ? end < plan.limit_C : end > plan.limit_C && water_C < plan.limit_C;
   if (over) {
     const atLimit = (heat_W + slope_WK * (plan.limit_C - water_C)) * dt;
     share = Math.min(share, Math.max(0, (line.wanted_J(plan.limit_C) - slug_J) / atLimit));
     if (!(share > 0)) {
       valve.running = false;
-      if (asked === 'heat') valve.full = true;
+      if (act === 'heat') valve.full = true;
       return 0;
     }
     end = plan.limit_C;
@@ -239,7 +239,7 @@ function collect(
   panel.stored_C = mean_C;
   panel.stoppedAt = i;
   if (book) book.panelEnd_C = mean_C;
-  valve.running = share >= inHours || asked === 'cool';
+  valve.running = share >= inHours || act === 'cool';
   return share;
 }
 
@@ -253,18 +253,18 @@ function storedNow(
   standing: CollectorStanding,
 ): number {
   const since = i - panel.stoppedAt;
-  const whole = !(since > 0 && since <= FORGOTTEN) || Number.isNaN(panel.stored_C);
-  let t = whole ? Number.NaN : panel.stored_C;
-  const back = whole ? FORGOTTEN : since;
-  for (let b = back - 1; b >= 0; b--) {
-    const at = i - 1 - b;
+  // a valve that closed within this very step
+  if (since === 0 && dt < steps.step_s) return panel.stored_C;
+  const known = since > 0 && since <= FORGOTTEN && !Number.isNaN(panel.stored_C);
+  let t = known ? panel.stored_C : Number.NaN;
+  // it ran through step `stoppedAt`; since then it has stood
+  for (let b = known ? since - 1 : FORGOTTEN; b >= 1; b--) {
+    const at = i - b;
     if (at < 0) continue;
     collector.standing(at, standing);
     const left = Math.exp(-steps.step_s / standing.tau_s);
     t = Number.isNaN(t) ? standing.standing_C : standing.standing_C + (t - standing.standing_C) * left;
   }
-  // a valve that closed within this very step
-  if (since === 0 && dt < steps.step_s) return panel.stored_C;
   return t;
 }
 

@@ -1,0 +1,329 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { saturationPressure } from '../../src/fluids/moist-air';
+import { poolBody, QUIET_CONDITIONS } from '../../src/pool/conditions';
+import type { CoverKind } from '../../src/pool/cover';
+import { EVAPORATION_MODELS, type EvaporationName } from '../../src/pool/evaporation';
+import { stepPool } from '../../src/pool/step';
+import { PART, PARTS } from '../../src/season/pool-line';
+import { drain, runYear } from '../../src/season/year';
+import type { YearResult, YearSetup } from '../../src/season/year-types';
+import { BY_HAND, inventedSteps, plainCollector } from './invented-year';
+
+const body = poolBody(32, 45, 60);
+const BUBBLE: CoverKind = {
+  id: 'bubble',
+  name: 'bubble cover',
+  solarTransmittance: 0.75,
+  solarAbsorptance: 0.15,
+  conductance_Wm2K: 25,
+  emittance: 0.9,
+  evaporationLeft: 0.05,
+  source: 'invented for the test',
+};
+const sum = (values: ArrayLike<number>): number => Array.from(values).reduce((a, b) => a + b, 0);
+const part = (r: YearResult, which: 'with' | 'without', name: keyof typeof PART): number =>
+  sum(Array.from({ length: 12 }, (_, m) => r[which].parts_J[m * PARTS + PART[name]]));
+const means = (r: YearResult, which: 'with' | 'without'): number[] =>
+  Array.from(r[which].warm_Ks, (w, m) => w / r.month_s[m]);
+
+describe('balance of the year', () => {
+  // Invariant. The issue asks for 1e-6 of the year's throughput; what is booked is what was solved.
+  it('closes for every combination of options', () => {
+    const names = Object.keys(EVAPORATION_MODELS) as EvaporationName[];
+    fc.assert(
+      fc.property(
+        fc.record({
+          evaporation: fc.constantFrom(...names),
+          covered: fc.constantFrom(0, 0.5, 1),
+          swimmers: fc.constantFrom(0, 4),
+          heater: fc.boolean(),
+          controller: fc.constantFrom('none', 'heat', 'cool'),
+          limit: fc.constantFrom(Infinity, 24, 30),
+          area: fc.constantFrom(0, 0.01, 15, 60),
+          cold: fc.constantFrom(0, 12, 30),
+          rain: fc.constantFrom(0, 2),
+          splash: fc.constantFrom(0, 30),
+          substeps: fc.constantFrom(1, 2),
+          condensation: fc.boolean(),
+          deep: fc.constantFrom(0.3, 1.5),
+          start: fc.option(fc.double({ min: 0, max: 40, noNaN: true }), { nil: undefined }),
+        }),
+        (o) => {
+          const steps = inventedSteps(
+            20,
+            (i) => ({
+              air_C: 14 - o.cold + 5 * Math.sin(((i % 24) - 9) / 3.82),
+              cover: o.covered > 0 ? BUBBLE : null,
+              coverShare: i % 24 > 19 || i % 24 < 8 ? o.covered : 0,
+              swimmers: i % 24 === 15 ? o.swimmers : 0,
+              activity: i % 24 === 15 && o.swimmers > 0 ? 1.6 : 1,
+              rain_kgm2: i % 50 === 7 ? o.rain : 0,
+              splash_kg: o.splash,
+            }),
+            o.heater ? { heaterShare: new Float64Array(20 * 24).fill(0.5) } : {},
+          );
+          const setup: YearSetup = {
+            body: poolBody(32, 32 * o.deep, 60, {
+              evaporation: EVAPORATION_MODELS[o.evaporation],
+              condensationCounts: o.condensation,
+            }),
+            heater: o.heater ? { capacity_W: 20_000, setpoint_C: 25, efficiency: 0.8 } : null,
+            plan: {
+              controller:
+                o.controller === 'none'
+                  ? null
+                  : { on_K: 3, off_K: 0.5, nightCooling: o.controller === 'cool' },
+              limit_C: o.limit,
+              hysteresis_K: 0.5,
+            },
+            collector: plainCollector(steps, o.area),
+            substeps: o.substeps,
+            potential: true,
+            ...(o.start === undefined ? {} : { start_C: o.start }),
+          };
+          const r = drain(runYear(steps, setup));
+          for (const pool of [r.with, r.without])
+            expect(Math.abs(pool.residual_J) / pool.throughput_J).toBeLessThan(1e-9);
+          expect(Math.abs(r.collector.panelResidual_J)).toBeLessThan(1e-9 * r.with.throughput_J + 1e-3);
+          // the collector's own book and the pool's agree
+          expect(sum(r.collector.heat_J)).toBeCloseTo(part(r, 'with', 'collector'), 0);
+          expect(part(r, 'without', 'collector')).toBe(0);
+          // parts are the change of heat held: between the two ends of the run
+          const held = (which: 'with' | 'without'): number =>
+            sum(r[which].parts_J) - (r[which].end_C - r[which].start_C) * 32 * o.deep * 997 * 4180;
+          if (sum(r.with.iced) === 0) expect(Math.abs(held('with'))).toBeLessThan(2e-3 * r.with.throughput_J);
+        },
+      ),
+      { numRuns: 40, seed: 11 },
+    );
+  });
+});
+
+describe('against its neighbours', () => {
+  // Invariant: the full implicit equations, step by step. The straight lines differ by their curvature only.
+  it('follows the full equations of the pool', () => {
+    const steps = inventedSteps(20);
+    const r = drain(
+      runYear(steps, { body, heater: null, plan: BY_HAND, collector: null, start_C: 20, keepSteps: true }),
+    );
+    let state = { water_C: 20, ice_kg: 0 };
+    let worst = 0;
+    for (let i = 0; i < steps.length; i++) {
+      state = stepPool(body, state, steps.conditions[i]).state;
+      worst = Math.max(worst, Math.abs(state.water_C - r.stepWith_C![i]));
+    }
+    expect(worst).toBeLessThan(2e-3);
+  });
+
+  // The issue's figure: halving the step changes monthly means by less than 0.05 K.
+  it('changes by less than 0.05 K when the step is halved', () => {
+    const steps = inventedSteps(365);
+    const run = (substeps: number, controller: boolean): YearResult =>
+      drain(
+        runYear(steps, {
+          body,
+          heater: { capacity_W: 8000, setpoint_C: 18, efficiency: 1 },
+          plan: controller
+            ? { controller: { on_K: 3, off_K: 0.5, nightCooling: false }, limit_C: 27, hysteresis_K: 0.5 }
+            : BY_HAND,
+          collector: plainCollector({ ...steps, heaterShare: null }, 20),
+          substeps,
+        }),
+      );
+    for (const controller of [false, true]) {
+      const [coarse, fine] = [run(1, controller), run(2, controller)];
+      for (const which of ['with', 'without'] as const) {
+        const a = means(coarse, which);
+        const b = means(fine, which);
+        for (let m = 0; m < 12; m++) expect(Math.abs(a[m] - b[m])).toBeLessThan(0.05);
+      }
+    }
+  });
+
+  it('without a collector is the pool alone, and with a vanishing one tends to it', () => {
+    const steps = inventedSteps(90);
+    const run = (area: number | null): YearResult =>
+      drain(
+        runYear(steps, {
+          body,
+          heater: null,
+          plan: BY_HAND,
+          collector: area === null ? null : plainCollector(steps, area),
+        }),
+      );
+    const none = run(null);
+    expect(Array.from(none.with.parts_J)).toEqual(Array.from(none.without.parts_J));
+    const zero = run(0);
+    expect(Array.from(zero.with.warm_Ks)).toEqual(Array.from(none.with.warm_Ks));
+    const gap = (area: number): number =>
+      (sum(run(area).with.warm_Ks) - sum(none.with.warm_Ks)) / sum(none.month_s);
+    const small = gap(0.1);
+    expect(small).toBeGreaterThan(0);
+    // linear where it is small: a tenth of the area, a tenth of the warmth, within 1 %
+    expect(gap(0.01) / small).toBeCloseTo(0.1, 3);
+  });
+
+  it('under a perfect cover and without sun tends to the air', () => {
+    const perfect: CoverKind = {
+      ...BUBBLE,
+      conductance_Wm2K: Infinity,
+      solarTransmittance: 0,
+      solarAbsorptance: 0,
+      emittance: 0,
+      evaporationLeft: 0,
+    };
+    const steps = inventedSteps(120, () => ({
+      air_C: 17,
+      airVapour_Pa: saturationPressure(10),
+      direct_Wm2: 0,
+      diffuse_Wm2: 0,
+      cover: perfect,
+      coverShare: 1,
+      ground_C: 17,
+    }));
+    const shallow = poolBody(32, 6, 40);
+    const r = drain(
+      runYear(steps, { body: shallow, heater: null, plan: BY_HAND, collector: null, start_C: 30 }),
+    );
+    expect(r.with.end_C).toBeCloseTo(17, 2);
+  });
+
+  // Textbook: flow without end and no loss brings all light that is absorbed; the pool keeps it when nothing leaves.
+  it('without loss and at endless flow keeps what the sun brings', () => {
+    const sealed = poolBody(32, 45, 0, { evaporationFactor: 0, emittance: 0, groundConductance_Wm2K: 0 });
+    const closed: CoverKind = {
+      ...BUBBLE,
+      solarTransmittance: 0,
+      solarAbsorptance: 0,
+      conductance_Wm2K: 1e-9,
+      emittance: 0,
+      evaporationLeft: 0,
+    };
+    const steps = inventedSteps(10, () => ({ cover: closed, coverShare: 1 }));
+    const r = drain(
+      runYear(steps, {
+        body: sealed,
+        heater: null,
+        plan: BY_HAND,
+        collector: {
+          ...plainCollector(steps, 12, 1, 0, 0),
+          standing: (_, out) => Object.assign(out, { standing_C: 0, tau_s: 1 }),
+        },
+        start_C: 15,
+      }),
+    );
+    let light = 0;
+    for (let i = 0; i < steps.length; i++)
+      light +=
+        12 * steps.runShare[i] * (steps.conditions[i].direct_Wm2 + steps.conditions[i].diffuse_Wm2) * 3600;
+    expect(part(r, 'with', 'collector') / light).toBeCloseTo(1, 9);
+    // ΔT = Q/(m·c): 45 m³ at 25 °C, c at 15–20 °C, within 0.2 %
+    expect((r.with.end_C - 15) / (light / (45 * 997 * 4185))).toBeCloseTo(1, 2);
+  });
+});
+
+describe('running', () => {
+  const steps = inventedSteps(365);
+  const run = (over: Partial<YearSetup>): YearResult =>
+    drain(
+      runYear(steps, {
+        body,
+        heater: null,
+        plan: BY_HAND,
+        collector: plainCollector(steps, 25),
+        keepSteps: true,
+        ...over,
+      }),
+    );
+
+  it('meets its limit and does not pass it by its own heat', () => {
+    const limit_C = 24;
+    const r = run({ plan: { controller: null, limit_C, hysteresis_K: 0.3 } });
+    let met = 0;
+    for (let i = 0; i < steps.length; i++) {
+      if (!(r.stepRun![i] > 0)) continue;
+      expect(r.stepWith_C![i]).toBeLessThan(limit_C + 1e-6);
+      if (Math.abs(r.stepWith_C![i] - limit_C) < 1e-6) met++;
+    }
+    expect(met).toBeGreaterThan(5);
+  });
+
+  it('by a controller never loses more heat than its differences allow, and cools at night when told to', () => {
+    const all = { ...steps, runShare: new Float64Array(steps.length).fill(1) };
+    const plan = { controller: { on_K: 3, off_K: 0.4, nightCooling: false }, limit_C: 40, hysteresis_K: 0.3 };
+    const setup = { body, heater: null, plan, collector: plainCollector(all, 25), keepSteps: true };
+    const r = drain(runYear(all, setup));
+    // slugs of a cold panel are the only heat below zero
+    const running = sum(r.collector.heat_J) - sum(r.collector.slug_J);
+    expect(running).toBeGreaterThan(0);
+    expect(Math.min(...r.stepHeat_W!)).toBeGreaterThan(-1000);
+    const cooled = drain(
+      runYear(all, {
+        ...setup,
+        plan: { controller: { ...plan.controller, nightCooling: true }, limit_C: 19, hysteresis_K: 0.3 },
+      }),
+    );
+    const warm = drain(runYear(all, { ...setup, plan: { ...plan, limit_C: 19 } }));
+    expect(Math.max(...means(cooled, 'with'))).toBeLessThan(Math.max(...means(warm, 'with')) - 0.1);
+  });
+
+  it('gives water that stood in the sun first, and books it', () => {
+    const late = { ...steps, runShare: Float64Array.from(steps.hour, (h) => (h > 12 && h < 17 ? 1 : 0)) };
+    const r = drain(
+      runYear(late, {
+        body,
+        heater: null,
+        plan: BY_HAND,
+        collector: plainCollector(late, 25),
+        keepSteps: true,
+      }),
+    );
+    expect(sum(r.collector.slug_J)).toBeGreaterThan(0);
+    // standing at noon in summer: air + ηG/U
+    const hottest = Math.max(
+      ...Array.from({ length: steps.length }, (_, i) =>
+        late.runShare[i] > 0
+          ? 0
+          : steps.conditions[i].air_C +
+            (0.8 * (steps.conditions[i].direct_Wm2 + steps.conditions[i].diffuse_Wm2)) / 12,
+      ),
+    );
+    expect(r.collector.hottestSlug_C).toBeLessThanOrEqual(hottest + 1e-9);
+    expect(r.collector.hottestSlug_C).toBeGreaterThan(hottest - 6);
+  });
+
+  it('counts pump power only beyond the filter’s hours', () => {
+    const r = run({});
+    const outside = steps.runShare.reduce((h, s, i) => h + s * (1 - steps.filterShare[i]), 0);
+    const inside = steps.runShare.reduce((h, s, i) => h + s * steps.filterShare[i], 0);
+    expect(sum(r.collector.extraPump_J) / 3600).toBeCloseTo(900 * outside + 200 * inside, 3);
+  });
+
+  it('freezes and says so, instead of going below 0 °C', () => {
+    const cold = inventedSteps(120, () => ({
+      air_C: -12,
+      direct_Wm2: 0,
+      diffuse_Wm2: 20,
+      skyLongWave_Wm2: 190,
+    }));
+    const r = drain(
+      runYear(cold, { body: poolBody(32, 20, 40), heater: null, plan: BY_HAND, collector: null, start_C: 5 }),
+    );
+    expect(r.with.end_C).toBe(0);
+    expect(sum(r.with.iced)).toBeGreaterThan(500);
+    expect(Math.abs(r.with.residual_J) / r.with.throughput_J).toBeLessThan(1e-9);
+  });
+
+  it('reports how far it is and takes no step of no length', () => {
+    const seen: number[] = [];
+    const work = runYear(inventedSteps(60), { body, heater: null, plan: BY_HAND, collector: null });
+    for (let next = work.next(); !next.done; next = work.next()) seen.push(next.value);
+    expect(seen.length).toBeGreaterThan(4);
+    expect([...seen].sort((a, b) => a - b)).toEqual(seen);
+    const none = inventedSteps(60);
+    const zero = { ...none, conditions: none.conditions.map((c) => ({ ...c, step_s: Number.NaN })) };
+    expect(() => drain(runYear(zero, { body, heater: null, plan: BY_HAND, collector: null }))).toThrow();
+    expect(QUIET_CONDITIONS.step_s).toBe(3600);
+  });
+});
