@@ -215,8 +215,9 @@ export default function HomeSheet() {
         <p class="hint home-moment">
           {t.options[moment.sky]}, {moment.at.replace('T', ' ')}
         </p>
+        {door === 'plan' && <Trade />}
         <Worst />
-        {door === 'have' ? <QuickTest /> : <Trade />}
+        {door === 'have' && <QuickTest />}
         <NextStep door={door} />
       </div>
     </div>

@@ -65,7 +65,7 @@ export const f = {
   pool: {
     length: 'Length',
     width: 'Width',
-    depth: 'Depth, in the mean',
+    depth: 'Mean depth',
     holds: (v: string) => `holds ${v}`,
     picture: (l: string, w: string, d: string) => `Pool from above, ${l} by ${w}, ${d} deep in the mean`,
     top: 'from above',
