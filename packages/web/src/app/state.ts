@@ -16,11 +16,24 @@ export const units = computed<UnitSystem>(() => doc.value.project.units);
 export const latest = signal<Result | null>(null);
 /** Newest full answer. */
 export const latestFull = signal<Result | null>(null);
+/** Newest answer on starting from empty and the vacuum breaker, which takes longest. */
+export const latestStart = signal<Result | null>(null);
 const studyOf = (result: Result | null): Study | null =>
   result !== null && 'study' in result ? result.study : null;
 
 /** True once everything on the sheet, bands and notes included, belongs to the document shown. */
 export const fresh = computed(() => latestFull.value?.doc === doc.value);
+
+/** True while how the panel starts is still worked out for what is shown. */
+export const startWorking = computed(() => latestStart.value?.doc !== doc.value);
+
+/** A full answer with what is known of starting, where both belong together. */
+function withStart(full: Study): Study {
+  const start = studyOf(latestStart.value)?.start;
+  if (start === undefined || latestStart.value?.doc !== latestFull.value?.doc) return full;
+  const result = { ...full.flow.result, start: start.start, vacuumBreaker: start.vacuumBreaker };
+  return { ...full, flow: { ...full.flow, result }, start };
+}
 
 /**
  * What the sheet shows: the full answer where it belongs to the document, else the quick one with the loop's
@@ -28,7 +41,7 @@ export const fresh = computed(() => latestFull.value?.doc === doc.value);
  */
 export const study = computed<Study | null>(() => {
   const full = studyOf(latestFull.value);
-  if (full !== null && latestFull.value?.doc === doc.value) return full;
+  if (full !== null && latestFull.value?.doc === doc.value) return withStart(full);
   const quick = studyOf(latest.value);
   if (quick === null || full === null) return quick ?? full;
   const was = full.flow.result.loop;
@@ -42,10 +55,14 @@ export const study = computed<Study | null>(() => {
   return { ...quick, flow: { ...quick.flow, result: { ...quick.flow.result, loop } } };
 });
 
-/** Notes of the last full answer; `fresh` tells whether they belong to what is shown. */
+/**
+ * Notes of the last full answer; `fresh` tells whether they belong to what is shown. Those on starting follow
+ * later: until then the last ones stand.
+ */
 export const notices = computed(() => {
   const full = studyOf(latestFull.value);
-  return full === null ? [] : rank([...(full.heat?.notices ?? []), ...full.flow.notices]);
+  const start = studyOf(latestStart.value)?.start?.notices ?? [];
+  return full === null ? [] : rank([...(full.heat?.notices ?? []), ...full.flow.notices, ...start]);
 });
 export const moving = computed(() => storeState.value.drag !== null);
 
@@ -119,6 +136,14 @@ export function bind(store: Store, runner: Runner): void {
     if (moving.value) return;
     runner.ask('full', 'sheet', asked, (result) => {
       latestFull.value = result;
+    });
+  });
+  effect(() => {
+    const asked = doc.value;
+    // what is quick is shown first
+    if (moving.value || latestFull.value?.doc !== asked || latestStart.peek()?.doc === asked) return;
+    runner.ask('start', 'sheet', asked, (result) => {
+      latestStart.value = result;
     });
   });
   effect(() => {

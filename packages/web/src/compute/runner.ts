@@ -10,14 +10,17 @@ export type Lane =
   | 'live'
   /** The same in full, once things rest. */
   | 'full'
+  /** How it starts from empty, which takes longest. */
+  | 'start'
   | 'reference'
   /** Steps that are only looked at. */
   | 'effect';
 
-/** Quick answers have a worker of their own, so that they never wait behind a full one. */
+/** Each depth has a worker of its own, so that what is quick never waits behind what is slow. */
 const WORKERS: readonly { depth: Depth; lanes: readonly Lane[] }[] = [
   { depth: 'quick', lanes: ['live', 'effect'] },
   { depth: 'full', lanes: ['full', 'reference'] },
+  { depth: 'start', lanes: ['start'] },
 ];
 
 interface Job {
@@ -69,8 +72,10 @@ export function createRunner(makePort: () => Port, loadHere: () => Promise<Compu
   }
 
   const desks = WORKERS.map(({ depth, lanes }) =>
-    desk(makePort(), depth, lanes, depth === 'quick' ? learn : () => {}),
+    desk(makePort, depth, lanes, depth === 'quick' ? learn : () => {}),
   );
+  // the slowest is made when it is first asked
+  for (const d of desks) if (!d.lanes.includes('start')) d.open();
   const deskOf = (lane: Lane) => desks.find((d) => d.lanes.includes(lane))!;
 
   return {
@@ -92,7 +97,8 @@ export function createRunner(makePort: () => Port, loadHere: () => Promise<Compu
   };
 }
 
-function desk(port: Port, depth: Depth, lanes: readonly Lane[], learn: (ms: number) => void) {
+function desk(makePort: () => Port, depth: Depth, lanes: readonly Lane[], learn: (ms: number) => void) {
+  let port: Port | null = null;
   const waiting: Job[] = [];
   let running: (Job & { id: number }) | null = null;
   let next = 1;
@@ -105,13 +111,19 @@ function desk(port: Port, depth: Depth, lanes: readonly Lane[], learn: (ms: numb
       const [job] = waiting.splice(i, 1);
       running = { ...job, id: next++ };
       const ask: Ask = { id: running.id, doc: job.doc, depth };
-      port.postMessage(ask);
+      open().postMessage(ask);
       return;
     }
   }
 
-  port.addEventListener('message', (event) => {
-    const reply = (event as MessageEvent<Reply>).data;
+  function open(): Port {
+    if (port !== null) return port;
+    port = makePort();
+    port.addEventListener('message', (event) => receive((event as MessageEvent<Reply>).data));
+    return port;
+  }
+
+  function receive(reply: Reply) {
     if (running === null || reply.id !== running.id) return;
     const job = running;
     running = null;
@@ -120,10 +132,11 @@ function desk(port: Port, depth: Depth, lanes: readonly Lane[], learn: (ms: numb
     pump();
     if (!replaced || job.lane === 'live')
       job.done(reply.ok ? { doc: job.doc, study: reply.study } : { doc: job.doc, error: reply.message });
-  });
+  }
 
   return {
     lanes,
+    open,
     put(job: Job) {
       const i = waiting.findIndex((w) => w.lane === job.lane && w.key === job.key);
       if (i >= 0) waiting.splice(i, 1);

@@ -2,7 +2,7 @@ import { signal } from '@preact/signals';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
-import { doc, editing, fresh, narrow, roomy } from '../app/state';
+import { doc, editing, fresh, narrow, roomy, startWorking } from '../app/state';
 import { mendFor } from '../shape/mend';
 import { t } from '../text/catalogue';
 
@@ -12,7 +12,7 @@ const all = signal(false);
 
 /** A number is not parted from what it counts. */
 const held = (text: string) =>
-  text.replaceAll(/(\d) (?=%|ft|in\b|m\b|L|gal|gpm|°|psi|kPa|W|kW|h\b)/g, '$1\u00A0');
+  text.replaceAll(/(\d) (?=%|ft|in\b|m\b|L|gal|gpm|°|psi|kPa|W|kW|Btu|h\b)/g, '$1\u00A0');
 
 export const noteKey = (n: Notice): string => `${n.code} ${n.path}`;
 
@@ -32,6 +32,13 @@ export function Flag({ n, open }: { n: number; open: boolean }) {
       </text>
     </svg>
   );
+}
+
+/** What it costs where that is known, else its kind. */
+function costWords(n: Notice): string {
+  const kind = t.notes.severity[n.severity];
+  if (n.cost === undefined) return kind;
+  return n.severity === 'heat' ? n.cost : `${kind} · ${n.cost}`;
 }
 
 interface Props {
@@ -74,7 +81,7 @@ export function Notes({ notices, fieldFor }: Props) {
                 >
                   <Flag n={i + 1} open={open} />
                   <span class="note-body">
-                    <span class="note-severity">{t.notes.severity[n.severity]}</span>
+                    <span class="note-severity">{held(costWords(n))}</span>
                     <span class="note-what">{held(n.message)}</span>
                     {n.remedy !== undefined && <span class="note-mends">{held(n.remedy)}</span>}
                   </span>
@@ -122,6 +129,7 @@ export function Notes({ notices, fieldFor }: Props) {
             );
           })}
         </ol>
+        {startWorking.value && <p class="notes-working">{t.notes.starting}</p>}
         {notices.length > most && (
           <button
             type="button"

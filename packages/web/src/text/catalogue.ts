@@ -253,6 +253,7 @@ export const t = {
     none: 'Nothing to mend on this sheet.',
     more: (n: number) => `${n} more`,
     fewer: 'fewer',
+    starting: 'Working out how it starts from empty …',
     show: 'show',
     mend: 'Mend',
     field: 'Go to it',
