@@ -89,9 +89,10 @@ export default function BuildSheet() {
             {b.failed(buildError.value)}
           </p>
         )}
-        <div class="build-body">
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a long page is moved with the arrow keys */}
+        <section class="build-body" tabIndex={0} aria-label={b.views[view.value]}>
           {now === null ? <p class="loading">{b.working}</p> : <Page built={now} />}
-        </div>
+        </section>
       </div>
       <Notes notices={found} fieldFor={fieldFor} />
       <TitleBlock number={7} name={b.name} scale={b.scale} readouts={readouts} converged />

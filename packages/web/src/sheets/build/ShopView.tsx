@@ -1,12 +1,12 @@
-import { SHOP_ORDER, type ShopLine, type ShopPack } from '@sunlap/workbench/build/shop';
+import { SHOP_ORDER, type ShopLine, type ShopPack, shopTotal } from '@sunlap/workbench/build/shop';
 import { useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
-import { units } from '../../app/state';
+import { doc, units } from '../../app/state';
 import { Cautions } from '../../parts/Cautions';
 import { say } from '../../shape/quantity';
 import type { Store } from '../../store/store';
 import { b } from '../../text/build';
-import { setBought, setPrice } from './edits';
+import { boughtOf, setBought, setPrice } from './edits';
 import { today } from './export';
 import { Figure } from './Figure';
 import { HowBuilt } from './HowBuilt';
@@ -164,9 +164,11 @@ function Line({ line, currency }: { line: ShopLine; currency: string }) {
 /** What to buy, in the order of the shop; ticked as one goes. */
 export function ShopView({ built }: { built: Built }) {
   const { values } = built;
-  const lines = values.shop.filter((l) => l.needed > 0);
+  const { project } = doc.value;
+  const lines = values.shop.flatMap((l) => (l.needed > 0 ? [{ ...l, ...boughtOf(project, l) }] : []));
   const done = lines.filter((l) => l.toBuy === 0 || (l.bought ?? 0) >= l.toBuy).length;
-  const { shopTotal: total, currency } = values;
+  const total = shopTotal(lines);
+  const { currency } = values;
   return (
     <div class="build-page shop">
       <header class="build-page-head">

@@ -7,6 +7,18 @@ import type { Built } from './protocol';
 import { drawingId, view } from './state';
 import { Facts, Table } from './Tables';
 
+/** Passes that are held alike in one row. */
+function alike(rows: readonly [string, ...string[]][]): string[][] {
+  const byRest = new Map<string, { names: string[]; rest: string[] }>();
+  for (const [name, ...rest] of rows) {
+    const key = rest.join('|');
+    const row = byRest.get(key) ?? { names: [], rest };
+    row.names.push(name);
+    byRest.set(key, row);
+  }
+  return [...byRest.values()].map(({ names, rest }) => [names.join(', '), ...rest]);
+}
+
 /** What holds it up, what it weighs, whether it drains, what pressure and heat do to it. */
 export function SupportsView({ built }: { built: Built }) {
   const { supports: s, slopes, pressure: p } = built.values;
@@ -44,16 +56,18 @@ export function SupportsView({ built }: { built: Built }) {
             b.hold.straps,
             b.hold.member,
           ]}
-          rows={s.rows.map((r) => [
-            r.name,
-            String(r.lines_m.length),
-            r.lines_m.length > 1 ? say(r.lines_m[1] - r.lines_m[0], 'length', u) : '–',
-            r.ceiling_m === null ? b.hold.none : say(r.ceiling_m, 'length', u),
-            small(r.sagEnd_m),
-            small(r.sagSimple_m),
-            String(r.straps),
-            say(r.member_m, 'length', u),
-          ])}
+          rows={alike(
+            s.rows.map((r): [string, ...string[]] => [
+              r.name,
+              String(r.lines_m.length),
+              r.lines_m.length > 1 ? say(r.lines_m[1] - r.lines_m[0], 'length', u) : '–',
+              r.ceiling_m === null ? b.hold.none : say(r.ceiling_m, 'length', u),
+              small(r.sagEnd_m),
+              small(r.sagSimple_m),
+              String(r.straps),
+              say(r.member_m, 'length', u),
+            ]),
+          )}
         />
         <Facts
           rows={[

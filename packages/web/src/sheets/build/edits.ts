@@ -57,6 +57,22 @@ export function setPrice(
 const dropEmpty = (row: PriceRow): PriceRow =>
   Object.fromEntries(Object.entries(row).filter(([, v]) => v !== undefined)) as PriceRow;
 
+/** What the project says is bought of a line and paid for it: at once, before the parts are worked out anew. */
+export function boughtOf(
+  project: Pick<Project, 'prices'>,
+  line: ShopLine,
+): { bought: number | null; paid: number | null } {
+  const mine = (project.prices?.parts ?? []).filter(
+    (row) =>
+      (row.part === line.part && near(row.stockLength_m, line.length_m)) ||
+      (line.group === 'cement' && row.part.startsWith(`${line.part}-`)),
+  );
+  return {
+    bought: mine.find((row) => row.bought !== undefined)?.bought ?? null,
+    paid: mine.find((row) => row.paid !== undefined)?.paid ?? null,
+  };
+}
+
 /** How many are bought and what was paid for them in all; null takes the figure back. */
 export function setBought(
   project: Project,

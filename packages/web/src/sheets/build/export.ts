@@ -1,4 +1,4 @@
-import type { BuildDrawing } from '@sunlap/drawing/buildPlan';
+import { type BuildDrawing, buildSheet } from '@sunlap/drawing/buildPlan';
 import { doc, say } from '../../app/state';
 import { t } from '../../text/catalogue';
 import { ask } from './ask';
@@ -49,9 +49,8 @@ export async function saveDrawing(drawing: BuildDrawing, form: 'svg' | 'dxf'): P
     const { toDxf } = await import('@sunlap/drawing/dxf');
     return download(toDxf(drawing), name, 'image/vnd.dxf');
   }
-  const [{ toSvg }, { buildSheet }, { PRINT }] = await Promise.all([
+  const [{ toSvg }, { PRINT }] = await Promise.all([
     import('@sunlap/drawing/svg'),
-    import('@sunlap/drawing/buildPlan'),
     import('@sunlap/drawing/palette'),
   ]);
   const sheet = buildSheet(drawing);
