@@ -18,7 +18,7 @@ export interface SeasonMonthsFrame {
 
 const MARGIN = { left: 48, right: 8, top: 8, bottom: 20 };
 /** Grounds of the parts, so that neighbours can be told apart without colour. */
-const GROUNDS = [0.1, 0.85, 0.45, 0.25, 0.65];
+const GROUNDS = [0.08, 0.85, 0.5, 0.25, 0.65, 0.38, 0.16];
 
 /** Where heat comes from (up) and goes to (down), by month: stacked, told apart by ground and by hatching. */
 export function seasonMonths(parts: readonly MonthPart[], frame: SeasonMonthsFrame): Sheet {

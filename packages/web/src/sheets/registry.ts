@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { b } from '../text/build';
 import { t } from '../text/catalogue';
+import { s } from '../text/season';
 import { y } from '../text/yard';
 
 /** One folder per page. A page is listed here only when it works. */
@@ -41,6 +42,13 @@ export const SHEETS: readonly SheetRecord[] = [
     name: t.sheets.loop,
     group: t.groups.heater,
     load: () => import('./loop/LoopSheet'),
+  },
+  {
+    id: 'season',
+    number: 4,
+    name: s.name,
+    group: y.group,
+    load: () => import('./season/SeasonSheet'),
   },
   {
     id: 'testday',
