@@ -9,9 +9,9 @@ import { DomainError } from '../numeric/errors';
 /** Nodes of the table over the outer conductance: factors of √2 from 1/16 to 16 of the reference. */
 const SCALES = 17;
 const STEP_LN = Math.LN2 / 2;
-/** Nodes over the water's temperature, 5 K apart from 0 °C. */
+/** Nodes over the water's temperature: from 0 to this, this far apart where nothing else is said [°C], [K]. */
+const HOTTEST_C = 60;
 const STEP_K = 5;
-const HOTTEST = 12;
 /** Relative change for derivatives by the other kinds' conductance. */
 const NUDGE = 0.05;
 /** Rounds through water that circles within the panel. */
@@ -67,6 +67,7 @@ interface Node {
  * @param main       the kind that takes up most
  * @param flowAt     flows of all elements by water temperature
  * @param laminarGain natural convection's gain on the laminar film [–]
+ * @param step_K     between nodes of the water's temperature [K]; 5, less where flows turn from laminar
  * @throws {DomainError} for lists of the wrong length or conductances that are not positive
  */
 export function panelResponse(
@@ -77,7 +78,10 @@ export function panelResponse(
   main: number,
   flowAt: FlowAt,
   laminarGain = 1,
+  step_K = STEP_K,
 ): PanelResponse {
+  if (!(step_K > 0 && step_K <= HOTTEST_C)) throw new DomainError('step of the water', step_K, '(0, 60] K');
+  const hottest = Math.ceil(HOTTEST_C / step_K);
   const kinds = reference.length;
   const elements = panel.description.elements;
   if (kindOfPiece.length !== panel.pieceLength_m.length)
@@ -89,13 +93,13 @@ export function panelResponse(
     for (let p = panel.pieceStart[e]; p < panel.pieceStart[e + 1]; p++)
       length[kindOfPiece[p]] += panel.pieceLength_m[p];
   });
-  const nodes: (Node | null)[] = new Array(HOTTEST + 1).fill(null);
+  const nodes: (Node | null)[] = new Array(hottest + 1).fill(null);
   const scratch = new Float64Array(kinds);
 
   function nodeAt(t: number): Node {
     const known = nodes[t];
     if (known) return known;
-    const water_C = t * STEP_K;
+    const water_C = Math.min(HOTTEST_C, t * step_K);
     const flow = flowAt(water_C);
     const inner = new Float64Array(panel.pieceLength_m.length);
     const byKind = new Float64Array(kinds);
@@ -136,7 +140,7 @@ export function panelResponse(
     const scale = Math.exp((j - (SCALES - 1) / 2) * STEP_LN);
     const u = reference.map((r) => r * scale);
     const table = new Float64Array(kinds * (kinds + 1));
-    const c = waterHeatCapacity(t * STEP_K);
+    const c = waterHeatCapacity(Math.min(HOTTEST_C, t * step_K));
     sweep(node, c, u, table, 0);
     for (let i = 0; i < kinds; i++) {
       if (i === main) continue;
@@ -201,7 +205,7 @@ export function panelResponse(
     kinds,
     length,
     read(water_C, conductance, out) {
-      const x = Math.min(HOTTEST - 1e-9, Math.max(0, water_C / STEP_K));
+      const x = Math.min(hottest - 1e-9, Math.max(0, water_C / step_K));
       const t = Math.floor(x);
       const g = x - t;
       const ln = Math.log(conductance[main] / reference[main]) / STEP_LN + (SCALES - 1) / 2;

@@ -26,6 +26,9 @@ import type { LoopFlows } from './loop-flows';
 const BACKING_EMITTANCE = 0.9;
 const BACK_LOSS = { none: 0, board: 4, roof: 3, ground: 5, membrane: 3 } as const;
 const LEAST_EMITTANCE = 0.01;
+/** Between water temperatures at which the panel's response is tabulated [K]. */
+const SMOOTH_STEP_K = 5;
+const KINKED_STEP_K = 2.5;
 /** Directions of a coil's winding over which its light is averaged. */
 const COIL_DIRECTIONS = 8;
 const WATER_JM3K = 4.16e6;
@@ -223,6 +226,7 @@ export function panelSetup(
       return Float64Array.from(layout.links, (l) => all[l]);
     },
     options.laminarGain,
+    flows.smooth ? SMOOTH_STEP_K : KINKED_STEP_K,
   );
   return {
     response,
