@@ -49,7 +49,11 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
       elsewhere.value = true;
       saveState.value = 'elsewhere';
     },
-    (id) => void goOnWith(id),
+    (id) => {
+      if (touched) return false;
+      void goOnWith(id);
+      return true;
+    },
   );
   const autosave: Autosave = createAutosave(storage, journal, (state) => {
     if (state === 'elsewhere') elsewhere.value = true;

@@ -10,12 +10,12 @@ export interface Hold {
  * securely) every tab may; the store then refuses what would overwrite another tab's newer state.
  *
  * @param lost  called when another tab took the project over
- * @param freed called when the tab that had it is gone and this one holds it now
+ * @param freed called when the tab that had it is gone and this one holds it now; false lets go of it again
  */
 export function createHold(
   locks: LockManager | undefined,
   lost: () => void,
-  freed: (id: string) => void,
+  freed: (id: string) => boolean,
 ): Hold {
   let letGo: () => void = () => {};
   let queue: AbortController | null = null;
@@ -23,20 +23,21 @@ export function createHold(
 
   const ask = (id: string, options: LockOptions, mine: number): Promise<boolean> => {
     if (locks === undefined) return Promise.resolve(true);
+    let granted = false;
     return new Promise((answer) => {
       locks
         .request(`sunlap-project:${id}`, options, (lock) => {
-          answer(lock !== null);
+          granted = lock !== null;
+          answer(granted);
           if (lock === null || mine !== turn) return undefined;
           return new Promise<void>((resolve) => {
             letGo = resolve;
           });
         })
-        .catch((error: unknown) => {
+        .catch(() => {
+          // a request that was granted is only broken off by a tab that takes the lock over
           answer(false);
-          const taken =
-            error instanceof DOMException && error.name === 'AbortError' && options.signal === undefined;
-          if (taken && mine === turn) lost();
+          if (granted && mine === turn) lost();
         });
     });
   };
@@ -56,7 +57,8 @@ export function createHold(
       if (mine !== turn) return false;
       queue = new AbortController();
       void ask(id, { signal: queue.signal }, mine).then((got) => {
-        if (got && mine === turn) freed(id);
+        if (!got || mine !== turn || freed(id)) return;
+        letGo();
       });
       return false;
     },

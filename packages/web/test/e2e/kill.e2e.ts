@@ -27,8 +27,11 @@ async function start(): Promise<Page> {
     ],
     { stdio: 'ignore', detached: true },
   );
-  for (let i = 0; i < 400 && !existsSync(portFile); i++) await wait(50);
-  const [port] = readFileSync(portFile, 'utf8').split('\n');
+  let port = '';
+  for (let i = 0; i < 400 && port === ''; i++) {
+    await wait(50);
+    if (existsSync(portFile)) port = readFileSync(portFile, 'utf8').split('\n')[0];
+  }
   browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
   const context = browser.contexts()[0];
   const page = context.pages()[0] ?? (await context.newPage());
