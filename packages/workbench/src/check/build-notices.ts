@@ -24,14 +24,26 @@ export function buildNotices(project: Project, tables: Tables, say: Say): Notice
   ];
 }
 
-/** Least pitch of a bank's tees by the tables; null where no row has them. */
-export function teePitch_m(header: string, tube: string): number | null {
+/** Least pitch of a bank's tees, as measured where they were, else by the tables; null where no row has them. */
+export function teePitch_m(
+  header: string,
+  tube: string,
+  measured: NonNullable<Project['stock']>['measured'] = [],
+): number | null {
   const [run, branch] = [findPipe(header), findPipe(tube)];
   const system = run && findPipeFamily(run.family)?.fittings;
   if (!run || !branch || !system) return null;
   // thin-walled pipe of the same outside size takes the same tees
   const tee = findTee(system, run.nominal, branch.nominal);
-  return tee ? leastPitch_m(tee) : null;
+  if (!tee) return null;
+  const same = run.nominal === branch.nominal;
+  const part = same ? `tee-${run.nominal}` : `reducingTee-${run.nominal}x${branch.nominal}`;
+  const own = measured.find((row) => row.part === part);
+  return leastPitch_m({
+    ...tee,
+    takeOffRun_m: own?.takeOff_m ?? tee.takeOffRun_m,
+    socketRun_m: own?.socket_m ?? tee.socketRun_m,
+  });
 }
 
 function pitchNotices(project: Project, say: Say): Notice[] {
@@ -40,8 +52,8 @@ function pitchNotices(project: Project, say: Say): Notice[] {
     section.banks.forEach((bank, b) => {
       if (bank.kind !== 'tubes' || bank.count < 2) return;
       const needed = Math.max(
-        teePitch_m(bank.supply.pipe, bank.pipe) ?? 0,
-        teePitch_m(bank.gather.pipe, bank.pipe) ?? 0,
+        teePitch_m(bank.supply.pipe, bank.pipe, project.stock?.measured) ?? 0,
+        teePitch_m(bank.gather.pipe, bank.pipe, project.stock?.measured) ?? 0,
       );
       if (!(bank.pitch_m < needed - 2e-4)) return;
       out.push({

@@ -2,7 +2,10 @@ import { readProject } from '@sunlap/project/file/read';
 import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
 import quince from '../../../../examples/quince-yard.json';
+import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import { build } from '../../src/build/build';
+import { buildNotices, teePitch_m } from '../../src/check/build-notices';
+import { sayIn } from '../../src/flow/say';
 
 function quinceProject(): Project {
   const read = readProject(JSON.stringify(quince));
@@ -32,6 +35,16 @@ describe('figures that a person measured or paid', () => {
     expect(after.leastNipple_m).toBeCloseTo(0.042, 12);
     // p − 2G: two millimetres more in each tee are four less of nipple
     expect(after.nipple_m).toBeCloseTo(header.nipple_m - 0.004, 12);
+  });
+
+  it('asks for the pitch that the measured tees need', () => {
+    const large = { part: header.tee.part, takeOff_m: 0.02, socket_m: 0.03 };
+    const project: Project = { ...plain, stock: { pipes: [], parts: [], boards: [], measured: [large] } };
+    const { pipe } = plain.collector.sections[0].banks[0] as { pipe: string };
+    const [wide, usual] = [project, plain].map((p) => buildNotices(p, STANDARD_TABLES, sayIn('metric')));
+    expect(teePitch_m('pvc-sch40-1-1/2', pipe, [large])).toBeCloseTo(0.1, 12);
+    expect(wide.some((n) => n.code === 'pitch-below-tees' && n.message.includes('100'))).toBe(true);
+    expect(usual.some((n) => n.code === 'pitch-below-tees')).toBe(false);
   });
 
   it('lets options overrule the project', () => {
