@@ -24,7 +24,7 @@ export const b = {
     demo: (n: number) => `${n} ${n === 1 ? 'line' : 'lines'} at demo prices`,
     unpriced: (n: number) => `${n} without a price`,
     ownPrices: 'all at your prices',
-    dry: (n: number) => `and ${n} clamped or threaded`,
+    dry: (n: number) => `and ${n} clamped`,
     noDry: 'none clamped',
     perSupport: (v: string) => `${v} on each support`,
     bars: (n: number) => `${n} ${n === 1 ? 'length' : 'lengths'} to buy`,

@@ -241,6 +241,29 @@ describe('Build sheet', () => {
     await page.context().close();
   });
 
+  it('is ticked in the shop without a network', async () => {
+    const { page } = await visit(browser, { ...PHONE, serviceWorkers: 'allow' }, SHEET);
+    await worked(page);
+    await page.evaluate(async () => {
+      await navigator.serviceWorker.ready;
+    });
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null, undefined, {
+      timeout: 30_000,
+    });
+    await page.context().setOffline(true);
+    await page.reload();
+    await worked(page);
+    await show(page, 'parts');
+    await page.locator('.shop-line').first().getByRole('checkbox').tap();
+    await expect.poll(() => textOf(page.locator('.shop-progress'))).toMatch(/^1 of /);
+    await expect.poll(() => textOf(page.locator('.job')), { timeout: 20_000 }).toContain('saved');
+    await page.reload();
+    await worked(page);
+    await show(page, 'parts');
+    expect(await page.locator('.shop-line').first().getByRole('checkbox').isChecked()).toBe(true);
+    await page.context().close();
+  });
+
   for (const colorScheme of ['light', 'dark'] as const)
     it(`is clean to axe-core on every page, ${colorScheme}`, async () => {
       const { page } = await visit(browser, { ...DESK, colorScheme }, SHEET);

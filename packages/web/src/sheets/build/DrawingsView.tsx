@@ -153,7 +153,7 @@ export function DrawingsView({ built }: { built: Built }) {
           </ol>
         </nav>
       )}
-      <figure class="plans-shown">
+      <figure class="plans-shown" key={shown.id}>
         <figcaption>
           <h2>{shown.title}</h2>
           <span class="plans-save">
