@@ -80,7 +80,7 @@ export function ClimatePick() {
         )
       ) : (
         <>
-          <h3>{s.climate.near}</h3>
+          <h2>{s.climate.near}</h2>
           <ul class="season-towns">
             {nearestPlaces(latitude_deg, longitude_deg, 3).map(({ place, distance_km }) =>
               button('place', place.id, place.name, s.climate.km(distance_km)),
@@ -123,7 +123,7 @@ function Found({ found }: { found: WeatherNotice }) {
   if (!found.ok)
     return (
       <div class="season-found" role="alert">
-        <h3>{s.climate.refused(found.name)}</h3>
+        <h2>{s.climate.refused(found.name)}</h2>
         <ul>
           {found.problems.slice(0, 6).map((p) => (
             <li key={p}>{p}</li>
@@ -151,7 +151,7 @@ function Found({ found }: { found: WeatherNotice }) {
   ];
   return (
     <div class="season-found" role="status">
-      <h3>{s.climate.found(found.name)}</h3>
+      <h2>{s.climate.found(found.name)}</h2>
       <dl>
         {rows.map(([label, value]) => (
           <div key={label}>

@@ -11,7 +11,7 @@ import { ClimatePick } from './Climate';
 import { Findings } from './Findings';
 import { seasonFields, WORDS } from './fields';
 import { seasonReadouts } from './readouts';
-import { answer, failure, heldAnswer, progress, stop, stopped, study, useSeason } from './run';
+import { answer, failure, heldAnswer, isFresh, progress, stop, stopped, study, useSeason } from './run';
 
 function Progress() {
   const { project } = doc.value;
@@ -52,8 +52,8 @@ export default function SeasonSheet() {
   const fields = seasonFields(project);
   registerFields(fields);
   const now = answer.value;
-  const held = heldAnswer.value?.answer ?? null;
-  const fresh = now?.project === project;
+  const held = heldAnswer.value;
+  const fresh = isFresh.value;
   const readouts = now === null ? [] : seasonReadouts(now.answer, held, u);
   const notices = now?.answer.notices ?? [];
   const fieldFor = (path: string) =>

@@ -1,4 +1,4 @@
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import type { Project } from '@sunlap/project/schema/project';
 import type { SeasonAnswer } from '@sunlap/workbench/season/values';
 import { useEffect } from 'preact/hooks';
@@ -9,8 +9,12 @@ import type { WeatherNotice } from './weather-found';
 /** Rest after a change before the long study begins [ms]. */
 const REST_MS = 600;
 
-export const answer = signal<{ project: Project; answer: SeasonAnswer } | null>(null);
-export const heldAnswer = signal<{ project: Project; answer: SeasonAnswer } | null>(null);
+/** Newest answer and the project that it belongs to, as text: a copy that says the same counts as the same. */
+export const answer = signal<{ key: string; answer: SeasonAnswer } | null>(null);
+export const heldAnswer = signal<SeasonAnswer | null>(null);
+const keyOf = (project: Project): string => JSON.stringify(project);
+const asked = computed(() => keyOf(doc.value.project));
+export const isFresh = computed(() => answer.value?.key === asked.value);
 export const progress = signal<{ share: number; doing: string; since: number } | null>(null);
 export const stopped = signal(false);
 export const failure = signal<string | null>(null);
@@ -92,8 +96,9 @@ export function stop(): void {
 
 export function study(project: Project): void {
   stopped.value = false;
+  const key = keyOf(project);
   ask('full', project, (a) => {
-    if (doc.peek().project === project) answer.value = { project, answer: a };
+    if (asked.peek() === key) answer.value = { key, answer: a };
   });
 }
 
@@ -107,28 +112,28 @@ export function readFile(name: string, bytes: Uint8Array): Promise<WeatherNotice
 
 /** Keeps the year of the project and of the reference up to date while the sheet is open. */
 export function useSeason(): void {
-  const { project } = doc.value;
+  const key = asked.value;
   const held = reference.value?.doc.project ?? null;
   const still = !moving.value;
   useEffect(() => {
-    if (answer.peek()?.project === project) return;
+    if (answer.peek()?.key === key) return;
     waiting.delete('full');
-    ask('year', project, (a) => {
-      answer.value = { project, answer: a };
+    ask('year', doc.peek().project, (a) => {
+      answer.value = { key, answer: a };
     });
-  }, [project]);
+  }, [key]);
   useEffect(() => {
-    if (!still || (answer.peek()?.answer.complete === true && answer.peek()?.project === project)) return;
-    const timer = setTimeout(() => study(project), REST_MS);
+    if (!still || (answer.peek()?.key === key && answer.peek()?.answer.complete === true)) return;
+    const timer = setTimeout(() => study(doc.peek().project), REST_MS);
     return () => clearTimeout(timer);
-  }, [project, still]);
+  }, [key, still]);
   useEffect(() => {
     if (held === null) {
       heldAnswer.value = null;
       return;
     }
     ask('held', held, (a) => {
-      heldAnswer.value = { project: held, answer: a };
+      heldAnswer.value = a;
     });
   }, [held]);
 }
