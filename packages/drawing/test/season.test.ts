@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { aheadPlot } from '../src/seasonAhead';
 import { seasonBands } from '../src/seasonBands';
 import { seasonHours, seasonMonths } from '../src/seasonMonths';
 
@@ -45,6 +46,26 @@ describe('season drawings', () => {
     };
     expect(tall(0) / tall(1)).toBeCloseTo(1.5, 9);
     expect(tall(2) / tall(1)).toBeCloseTo(-2, 9);
+  });
+
+  it('mark the hour of the wish and the hours of the valve', () => {
+    const hour = (water_C: number, run: number) => ({
+      water_C,
+      low_C: water_C - 1,
+      high_C: water_C + 1,
+      without_C: water_C - 2,
+      run,
+    });
+    const sheet = aheadPlot(
+      { hours: [hour(24, 0), hour(25, 1), hour(26, 1), hour(26, 0)], wish_C: 26, days: [], reached: 2 },
+      { ...frame, words: { ...frame.words, valve: 'open' } },
+    );
+    const bars = sheet.items.filter((i) => i.kind === 'line' && i.width === 7);
+    expect(bars).toHaveLength(1);
+    const mark = sheet.items.find((i) => i.kind === 'circle')!;
+    const wish = sheet.items.find((i) => i.kind === 'line' && i.dash !== undefined)!;
+    if (mark.kind !== 'circle' || wish.kind !== 'line') throw new Error('not drawn');
+    expect(mark.centre[1]).toBeCloseTo(wish.from[1], 9);
   });
 
   it('leave out months in which no hour pays', () => {

@@ -1,4 +1,5 @@
 import type { ComponentType } from 'preact';
+import { a } from '../text/ahead';
 import { b } from '../text/build';
 import { t } from '../text/catalogue';
 import { s } from '../text/season';
@@ -49,6 +50,13 @@ export const SHEETS: readonly SheetRecord[] = [
     name: s.name,
     group: y.group,
     load: () => import('./season/SeasonSheet'),
+  },
+  {
+    id: 'ahead',
+    number: 5,
+    name: a.name,
+    group: a.group,
+    load: () => import('./ahead/AheadSheet'),
   },
   {
     id: 'testday',

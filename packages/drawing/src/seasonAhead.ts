@@ -1,0 +1,170 @@
+import { scaleLinear } from 'd3-scale';
+import type { Item, Point, Sheet } from './display';
+
+export interface AheadPlotInput {
+  /** At the end of each hour [°C]; share of the hour with water through the collector. */
+  readonly hours: readonly {
+    readonly water_C: number;
+    readonly low_C: number;
+    readonly high_C: number;
+    readonly without_C: number;
+    readonly run: number;
+  }[];
+  readonly wish_C: number;
+  /** Places of midnights among the hours, and the name of the day that begins there. */
+  readonly days: readonly { readonly at: number; readonly text: string }[];
+  /** Hour at which the wish is reached. */
+  readonly reached: number | null;
+}
+
+export interface AheadPlotFrame {
+  readonly width: number;
+  readonly height: number;
+  readonly temperatureText: (value_C: number) => string;
+  readonly ticks_C: (low: number, high: number) => readonly number[];
+  readonly words: { readonly wish: string; readonly without: string; readonly valve: string };
+}
+
+const MARGIN = { left: 48, right: 14, top: 18, bottom: 46 };
+
+/** Water hour by hour with its band, in the colour of its warmth; the hours with the valve open along the foot. */
+export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
+  const { hours, wish_C } = input;
+  const { width, height } = frame;
+  const n = hours.length;
+  const all = hours.flatMap((h) => [h.low_C, h.high_C, h.without_C]).concat(wish_C);
+  const [low, high] = [Math.min(...all) - 0.5, Math.max(...all) + 0.8];
+  const x = scaleLinear([0, Math.max(1, n)], [MARGIN.left, width - MARGIN.right]);
+  const y = scaleLinear([low, high], [height - MARGIN.bottom, MARGIN.top]);
+  const [x0, x1, y0] = [MARGIN.left, width - MARGIN.right, height - MARGIN.bottom];
+  const items: Item[] = [];
+  for (const t of frame.ticks_C(low, high))
+    items.push(
+      { kind: 'line', layer: 'grid', from: [x0, y(t)], to: [x1, y(t)], ink: 'grid', width: 1 },
+      {
+        kind: 'text',
+        layer: 'text',
+        at: [x0 - 7, y(t) + 4],
+        text: frame.temperatureText(t),
+        size: 11,
+        ink: 'soft',
+        anchor: 'end',
+      },
+    );
+  input.days.forEach(({ at, text }, i) => {
+    const next = input.days[i + 1]?.at ?? n;
+    items.push(
+      { kind: 'line', layer: 'grid', from: [x(at), MARGIN.top], to: [x(at), y0 + 6], ink: 'hair', width: 1 },
+      {
+        kind: 'text',
+        layer: 'text',
+        at: [(x(at) + x(next)) / 2, height - 8],
+        text,
+        size: 12,
+        ink: 'soft',
+        anchor: 'middle',
+      },
+    );
+  });
+  const heat = scaleLinear([Math.min(low, wish_C - 10), wish_C + 3], [0, 1]).clamp(true);
+  const end = (i: number): number => x(i + 1);
+  for (let i = 0; i + 1 < n; i++)
+    items.push({
+      kind: 'polyline',
+      layer: 'water',
+      closed: true,
+      points: [
+        [end(i), y(hours[i].high_C)],
+        // a little under its neighbour: no seam
+        [end(i + 1) + (i + 2 < n ? 0.6 : 0), y(hours[i + 1].high_C)],
+        [end(i + 1) + (i + 2 < n ? 0.6 : 0), y(hours[i + 1].low_C)],
+        [end(i), y(hours[i].low_C)],
+      ],
+      ink: 'ink',
+      width: 0,
+      fillHeat: heat(hours[i].water_C),
+    });
+  const line = (of: (h: AheadPlotInput['hours'][number]) => number): Point[] =>
+    hours.map((h, i): Point => [end(i), y(of(h))]);
+  items.push(
+    {
+      kind: 'polyline',
+      layer: 'built',
+      points: line((h) => h.without_C),
+      ink: 'soft',
+      width: 1.3,
+      dash: [1.5, 3],
+    },
+    { kind: 'polyline', layer: 'built', points: line((h) => h.water_C), ink: 'ink', width: 1.8 },
+    {
+      kind: 'line',
+      layer: 'dimension',
+      from: [x0, y(wish_C)],
+      to: [x1, y(wish_C)],
+      ink: 'ink',
+      width: 1.1,
+      dash: [9, 5],
+    },
+    {
+      kind: 'text',
+      layer: 'text',
+      at: [x0 + 8, y(wish_C) - 6],
+      text: frame.words.wish,
+      size: 12,
+      weight: 550,
+      ink: 'ink',
+      halo: 'sheet',
+    },
+    { kind: 'line', layer: 'dimension', from: [x0, y0], to: [x1, y0], ink: 'ink', width: 1.1 },
+  );
+  const last = hours[n - 1];
+  if (last !== undefined)
+    items.push({
+      kind: 'text',
+      layer: 'text',
+      at: [x1 - 4, y(last.without_C) + 16],
+      text: frame.words.without,
+      size: 12,
+      ink: 'ink',
+      anchor: 'end',
+      halo: 'sheet',
+    });
+  items.push(...valve(input, x, y0 + 15, frame.words.valve));
+  if (input.reached !== null && hours[input.reached] !== undefined)
+    items.push({
+      kind: 'circle',
+      layer: 'flag',
+      centre: [end(input.reached), y(hours[input.reached].water_C)],
+      radius: 6,
+      ink: 'ink',
+      width: 2,
+      fill: 'sheet',
+    });
+  return { width, height, items, anchors: [] };
+}
+
+function valve(input: AheadPlotInput, x: (i: number) => number, at: number, word: string): Item[] {
+  const items: Item[] = [];
+  let first = true;
+  for (let i = 0; i < input.hours.length; ) {
+    if (!(input.hours[i].run > 0)) {
+      i++;
+      continue;
+    }
+    let to = i;
+    while (to < input.hours.length && input.hours[to].run > 0) to++;
+    items.push({
+      kind: 'line',
+      layer: 'built',
+      from: [x(i), at],
+      to: [x(to), at],
+      ink: 'ink',
+      width: 7,
+    });
+    if (first && x(to) - x(i) > 8)
+      items.push({ kind: 'text', layer: 'text', at: [x(to) + 6, at + 4], text: word, size: 11, ink: 'soft' });
+    first = false;
+    i = to;
+  }
+  return items;
+}
