@@ -76,7 +76,12 @@ export function Editor({ fields }: { fields: readonly Field[] }) {
         </button>
       </div>
       {field.type === 'number' && <NumberEditor key={field.id} field={field} done={() => close(true)} />}
-      {field.type === 'choice' && <ChoiceEditor key={field.id} field={field} done={() => close(true)} />}
+      {field.type === 'choice' && field.acts === true && (
+        <ActsEditor key={field.id} field={field} done={() => close(true)} />
+      )}
+      {field.type === 'choice' && field.acts !== true && (
+        <ChoiceEditor key={field.id} field={field} done={() => close(true)} />
+      )}
       {field.type === 'pipe' && <PipeEditor key={field.id} field={field} done={() => close(true)} />}
       {field.hint !== undefined && <p class="hint">{field.hint}</p>}
       {field.path?.startsWith('/collector/sections') === true &&
@@ -267,6 +272,33 @@ function NumberEditor({ field, done }: { field: NumberField; done: () => void })
         go={go}
       />
     </form>
+  );
+}
+
+/** Things to do, one press each. */
+function ActsEditor({ field, done }: { field: ChoiceField; done: () => void }) {
+  const { store } = useApp();
+  const box = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    if (!narrow.value) box.current?.querySelector('button')?.focus();
+  }, []);
+  return (
+    <div class="acts" ref={box}>
+      {field.options.map((o) => (
+        <button
+          key={o.value}
+          type="button"
+          class="act act-quiet"
+          disabled={o.disabled === true}
+          onClick={() => {
+            store.apply(field.stepName(o.label), { doc: field.set(doc.value, o.value), undo: 'commit' });
+            done();
+          }}
+        >
+          {o.label}
+        </button>
+      ))}
+    </div>
   );
 }
 

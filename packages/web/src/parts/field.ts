@@ -33,6 +33,8 @@ export interface ChoiceField extends Common {
   type: 'choice';
   options: readonly { value: string; label: string; disabled?: boolean }[];
   value: string | null;
+  /** Options that do something, each once, instead of being something. */
+  acts?: boolean;
   set: (doc: Doc, value: string) => Doc;
   stepName: (shown: string) => string;
 }

@@ -69,7 +69,7 @@ export function heatCost(cost_W: number, heat_W: number, verb: string, say: Say)
   const costShare = cost_W / heat_W;
   const cost =
     costShare < NEXT_TO_NOTHING
-      ? `${verb} next to nothing now: under 0.1 % of the heat`
+      ? `${verb} under 0.1 % of the heat`
       : `${verb} about ${shareText(costShare)} of the heat, ${say(cost_W, 'heatRate')}`;
   return { cost_W, costShare, cost };
 }

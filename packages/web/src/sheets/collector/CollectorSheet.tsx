@@ -10,6 +10,7 @@ import { t } from '../../text/catalogue';
 import { WHY } from '../../text/why';
 import { collectorFields } from './fields';
 import { PanelDrawing, scaleText } from './PanelDrawing';
+import { partRows } from './parts';
 import { collectorInputs, collectorReadouts } from './readouts';
 import { SideViews } from './SideViews';
 import { TubeCard } from './TubeCard';
@@ -34,10 +35,12 @@ function fieldFor(path: string, code: string): string | null {
     'section-needs-faster-start': 'joining',
     'panel-outside-ground': 'length',
     'dry-too-hot': 'backing',
+    'first-fill-traps-air': '/collector/taps#add',
   };
   if (known[code] !== undefined) return known[code];
   if (path.startsWith('/collector/placement')) return path.split('/')[3]?.split('_')[0] ?? 'tilt';
   if (path.startsWith('/collector/surface')) return 'colour';
+  if (/^\/collector\/taps\/\d+$/.test(path)) return `${path}/purpose`;
   return null;
 }
 
@@ -49,7 +52,9 @@ export default function CollectorSheet() {
     focus.value !== null && doc.value.project.collector.sections.some((s) => s.id === focus.value)
       ? focus.value
       : null;
-  const fields = collectorFields(doc.value, scope, units.value);
+  const drawn = collectorFields(doc.value, scope, units.value);
+  const more = partRows(doc.value.project.collector, scope, units.value);
+  const fields = [...drawn, ...more.flatMap((row) => row.fields.map((f) => f.field))];
   registerFields(fields);
   const now = study.value;
   const all = notices.value;
@@ -61,7 +66,7 @@ export default function CollectorSheet() {
   const inputs = now === null ? {} : collectorInputs(now, units.value);
   return (
     <>
-      <PanelDrawing fields={fields} notices={mine} />
+      <PanelDrawing fields={drawn} more={more} notices={mine} />
       {narrow.value ? null : <Notes notices={mine} fieldFor={fieldFor} />}
       <SideViews fields={fields} />
       {narrow.value ? <Notes notices={mine} fieldFor={fieldFor} /> : null}

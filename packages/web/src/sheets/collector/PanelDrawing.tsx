@@ -7,6 +7,7 @@ import { useApp } from '../../app/context';
 import { doc, focus, narrow, reference, study, trueScale, tubeOpen, tubesShow, units } from '../../app/state';
 import { neighboursOf } from '../../edits/panel';
 import { Chip } from '../../parts/Chip';
+import { type FieldRow, FieldRows } from '../../parts/FieldRows';
 import type { Field } from '../../parts/field';
 import { Flag, noteKey, noteOpen } from '../../parts/Notes';
 import { Picture } from '../../parts/Picture';
@@ -15,6 +16,7 @@ import { WaterMotion } from '../../parts/WaterMotion';
 import { heatScale, panelData, panelInput } from '../../shape/panelInput';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+import { p } from '../../text/pieces';
 import { DragHandle } from './DragHandle';
 import { HeaderEnds } from './HeaderEnds';
 import { panelSays } from './says';
@@ -222,7 +224,15 @@ function HeatKey() {
   );
 }
 
-export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; notices: readonly Notice[] }) {
+export function PanelDrawing({
+  fields,
+  more,
+  notices,
+}: {
+  fields: readonly Field[];
+  more: readonly FieldRow[];
+  notices: readonly Notice[];
+}) {
   const { store } = useApp();
   const { ref, width, height } = useSize<HTMLDivElement>();
   const small = narrow.value;
@@ -428,6 +438,10 @@ export function PanelDrawing({ fields, notices }: { fields: readonly Field[]; no
           <Chip key={id} field={field(id)} word={words[id]} />
         ))}
       </div>
+      <details class="schedule">
+        <summary>{p.parts}</summary>
+        <FieldRows rows={more} />
+      </details>
     </section>
   );
 }

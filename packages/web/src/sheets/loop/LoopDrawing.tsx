@@ -3,6 +3,7 @@ import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { LoopPiece } from '@sunlap/workbench/results';
 import { doc, narrow, reference, referenceStudy, study, units } from '../../app/state';
 import { Chip } from '../../parts/Chip';
+import { type FieldRow, FieldRows } from '../../parts/FieldRows';
 import type { Field } from '../../parts/field';
 import { Flag, noteKey, noteOpen } from '../../parts/Notes';
 import { Picture } from '../../parts/Picture';
@@ -48,7 +49,15 @@ function says(main: readonly LoopPiece[]): string {
 }
 
 /** The way of the water as one drawing that is also a graph, with each piece's size and length under it. */
-export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; notices: readonly Notice[] }) {
+export function LoopDrawing({
+  fields,
+  more,
+  notices,
+}: {
+  fields: readonly Field[];
+  more: readonly FieldRow[];
+  notices: readonly Notice[];
+}) {
   const { ref, width, height } = useSize<HTMLDivElement>();
   const now = study.value;
   const u = units.value;
@@ -138,7 +147,7 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
                 <span class="strip-name">{piece.name}</span>
                 <PieceValues piece={piece} />
                 {chips(piece)
-                  .filter((f) => !/(endHeight_m|height_m|depth_m)$/.test(f.id))
+                  .filter((f) => !/(endHeight_m|height_m|depth_m)$/.test(f.id) && !f.id.endsWith('#move'))
                   .slice(0, 2)
                   .map((f) => (
                     <Chip key={f.id} field={f} />
@@ -167,6 +176,7 @@ export function LoopDrawing({ fields, notices }: { fields: readonly Field[]; not
               </li>
             ))}
           </ol>
+          <FieldRows rows={more} />
         </details>
       )}
     </section>

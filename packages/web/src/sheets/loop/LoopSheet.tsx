@@ -9,15 +9,29 @@ import { WHY } from '../../text/why';
 import { Controls } from './Controls';
 import { fieldsAt, loopFields } from './fields';
 import { LoopDrawing } from './LoopDrawing';
+import { moreRows } from './more';
 import { PumpPlot } from './PumpPlot';
 import { loopInputs, loopReadouts } from './readouts';
+import { StartFacts } from './StartFacts';
 
 export default function LoopSheet() {
   const { project } = doc.value;
   const u = units.value;
-  const fields = loopFields(project, u);
-  registerFields(fields);
   const now = study.value;
+  const more = moreRows(
+    project,
+    u,
+    now === null
+      ? null
+      : {
+          flow_m3s: now.flow.result.flow_m3s,
+          head_m: now.flow.result.pump.head_m,
+          curve: now.flow.result.loop.pumpCurve,
+        },
+  );
+  const drawn = loopFields(project, u);
+  const fields = [...drawn, ...more.flatMap((row) => row.fields.map((f) => f.field))];
+  registerFields(fields);
   const all = notices.value;
   const mine = all.filter(
     (n) =>
@@ -34,10 +48,13 @@ export default function LoopSheet() {
   const inputs = now === null ? {} : loopInputs(now, u);
   return (
     <>
-      <LoopDrawing fields={fields} notices={mine} />
+      <LoopDrawing fields={drawn} more={more} notices={mine} />
       {narrow.value ? null : <Notes notices={mine} fieldFor={fieldFor} />}
       <section class="plot-side">
-        <PumpPlot />
+        <div class="plot-column">
+          <PumpPlot />
+          <StartFacts />
+        </div>
         <Controls />
       </section>
       {narrow.value ? <Notes notices={mine} fieldFor={fieldFor} /> : null}

@@ -5,6 +5,7 @@ import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Hand } from '@sunlap/workbench/cautions/catalogue';
 import { valueAt, withValue } from '../../edits/pointer';
 import { evenSteps, type Field, type NumberField } from '../../parts/field';
+import { moveField, runFields } from '../../shape/pieceFields';
 import { pipeName, pipeSize } from '../../shape/pipes';
 import type { Doc } from '../../store/doc';
 import { t } from '../../text/catalogue';
@@ -106,10 +107,16 @@ function ofElement(e: PathElement, pointer: string, us: boolean): Field[] {
       ...(e.endHeight_m === undefined
         ? []
         : [height(`${pointer}/endHeight_m`, name, t.fields.endHeight, e.endHeight_m, us, 'pipe')]),
+      ...runFields(e, pointer, name),
+      moveField(pointer, name),
     ];
   }
   if (e.kind === 'valve')
-    return [share(`${pointer}/opening`, e.name ?? e.id, t.fields.opening, e.opening, 'valve')];
+    return [
+      share(`${pointer}/opening`, e.name ?? e.id, t.fields.opening, e.opening, 'valve'),
+      moveField(pointer, e.name ?? e.id),
+    ];
+  if (e.kind === 'checkValve') return [moveField(pointer, e.name ?? e.id)];
   if (e.kind === 'split')
     return e.branches.flatMap((b, i) =>
       b.flatMap((x, k) => ofElement(x, `${pointer}/branches/${i}/${k}`, us)),
