@@ -50,6 +50,8 @@ const quince = (): {
 } => JSON.parse(readFileSync(new URL('../../../../examples/quince-yard.json', import.meta.url), 'utf8'));
 
 async function open(page: Page, project: unknown): Promise<void> {
+  // a page that nobody has touched may not open a chooser
+  await page.locator('.title-number').click();
   const choosing = page.waitForEvent('filechooser');
   await page.keyboard.press('o');
   await (await choosing).setFiles({
