@@ -82,7 +82,6 @@ export const p = {
   addPoint: 'add a point',
   dropPoint: 'remove the last point',
   start: {
-    title: 'Starting from empty',
     starts: 'fills from empty at speed',
     runs: 'keeps running down to',
     fills: 'water in every tube from',

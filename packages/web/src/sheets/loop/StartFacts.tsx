@@ -23,7 +23,7 @@ export function StartFacts() {
   ];
   if (now === null || now.flow.result.pump.speed <= 0) return null;
   return (
-    <dl class="start-facts" aria-busy={working} aria-label={p.start.title}>
+    <dl class="start-facts" aria-busy={working}>
       {facts.map(([what, value]) => (
         <div key={what}>
           <dt>{what}</dt>
