@@ -51,15 +51,7 @@ export interface PressurePlan {
   readonly unequal_m: number;
 }
 
-/** Over the air: an open tube in calm air, a tube on a board or roof [K]; design figures of the method. */
-const DRY_OPEN_K = 31;
-const DRY_BACKED_K = 60;
 const ATMOSPHERE_PA = 101_325;
-
-/** Temperature of a dry tube in the sun on the hottest calm day [°C]. */
-export function dryStanding_C(project: Pick<Project, 'collector'>, hottest_C: number): number {
-  return hottest_C + (project.collector.backing.kind === 'none' ? DRY_OPEN_K : DRY_BACKED_K);
-}
 
 /** Pressure, heat, growth and vacuum of every pipe in the collector. */
 export function pressurePlan(

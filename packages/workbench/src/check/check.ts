@@ -2,15 +2,12 @@ import { leakLoss } from '@sunlap/engine/hydraulics/drain-leak';
 import { type Notice, rankNotices, type Severity } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import { poolSize } from '../assembly/pool-size';
-import { STANDARD_TABLES } from '../assembly/standard-tables';
 import { type FlowStudyOptions, studyFlow } from '../flow/flow';
 import { type SolvedFlow, solveFlow } from '../flow/flow-basic';
 import { type Say, sayIn } from '../flow/say';
 import { createLoopSolver } from '../flow/solver';
 import { hotNotices } from '../heat/heat-notices';
-import { heatValues } from '../heat/heat-values';
-import { heatWeather, resolveMoment } from '../heat/moment';
-import { createHeatCache, solveHeat } from '../heat/solve-heat';
+import { hottestDry_C } from '../heat/hottest-dry';
 import type { Answer } from '../results';
 
 /** Air of the hottest moment that the check looks at [°C]: a calm summer noon; judgement. */
@@ -38,7 +35,7 @@ export function check(project: Project, options: FlowStudyOptions = {}): CheckAn
   const solved = solveFlow(project, { ...options, solver });
   const study = studyFlow(project, solved, { ...options, solver });
   const say = sayIn(project.units);
-  const hot = hottest(project, options);
+  const hot = hottestDry_C(project, HOT_AIR_C, options.tables);
   const leak = leakOf(project, solved);
   const notices = rankNotices([
     ...study.notices,
@@ -54,22 +51,6 @@ export function check(project: Project, options: FlowStudyOptions = {}): CheckAn
     notices,
     complete: study.complete,
   };
-}
-
-function hottest(project: Project, options: FlowStudyOptions): number {
-  const at = project.site.latitude_deg >= 0 ? '2026-06-21T13:00' : '2026-12-21T13:00';
-  const now = resolveMoment(project, {
-    at,
-    air_C: HOT_AIR_C,
-    dewPoint_C: 16,
-    water_C: 28,
-    wind_ms: 1,
-    sky: 'clear',
-  });
-  const weather = heatWeather(project, now);
-  const tables = options.tables ?? STANDARD_TABLES;
-  const solved = solveHeat(project, weather, 28, { tables, cache: createHeatCache() });
-  return heatValues(project, now, weather, solved).dryStanding_C;
 }
 
 function leakOf(project: Project, solved: SolvedFlow): CheckValues['leak'] {
