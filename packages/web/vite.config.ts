@@ -25,7 +25,15 @@ export default defineConfig({
         icons: [{ src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
       },
       workbox: {
-        globPatterns: ['**/*.{html,js,css,woff2,svg,wasm,json}'],
+        globPatterns: ['**/*.{html,js,css,woff2,svg,json}'],
+        // The integer solver is large: kept once it was asked for, not fetched before.
+        runtimeCaching: [
+          {
+            urlPattern: /\.wasm$/,
+            handler: 'CacheFirst',
+            options: { cacheName: 'solver', expiration: { maxEntries: 2 } },
+          },
+        ],
         maximumFileSizeToCacheInBytes: 6_000_000,
         cleanupOutdatedCaches: true,
         clientsClaim: true,

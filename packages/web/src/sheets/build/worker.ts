@@ -1,7 +1,6 @@
 import type { CutProgramSolver } from '@sunlap/engine/building/cutting-types';
 import { build } from '@sunlap/workbench/build/build';
 import { buildDrawings } from '@sunlap/workbench/build/drawings';
-// biome-ignore lint/correctness/noUndeclaredDependencies: the workbench's own solver; here only its file's address
 import solverFile from 'highs/runtime?url';
 import { version } from '../../../package.json';
 import type { Ask, Built, Questions, Reply } from './protocol';
