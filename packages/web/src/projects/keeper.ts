@@ -59,6 +59,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
     if (state === 'elsewhere') elsewhere.value = true;
     saveState.value = state;
   });
+  const writer = freshId();
   let store: Store | null = null;
   let loading = false;
   /** Something was changed here while another tab held the project. */
@@ -77,6 +78,15 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
     saveState.value = !mine ? 'elsewhere' : storage === null ? 'failed' : 'saved';
   }
 
+  /** Two tabs wrote without a lock between them: both states are kept, the later one under a name that says so. */
+  async function keepBeside(project: StoredProject, step: string | null) {
+    const id = `${project.id}-${project.savedAt.toString(36)}`;
+    if (storage === null || (await storage.get(id)) !== null) return;
+    const name = p.recovered(project.name);
+    const doc = { ...project.doc, project: { ...project.doc.project, name } };
+    await storage.save({ ...project, id, name, doc }, step ?? p.recoveredStep, 0);
+  }
+
   /** Puts what a killed tab had still on its way into the store, each project under its lock. */
   async function recover(only?: string) {
     if (storage === null) return;
@@ -84,13 +94,12 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
       if (only === undefined ? !(await hold.take(project.id)) : project.id !== only) continue;
       try {
         const there = await storage.get(project.id);
-        if (there !== null && there.savedAt > seenAt && there.savedAt !== project.savedAt) {
-          if (there.savedAt < project.savedAt) {
-            const name = p.recovered(project.name);
-            const doc = { ...project.doc, project: { ...project.doc.project, name } };
-            await storage.save({ ...project, id: freshId(), name, doc }, step ?? p.recoveredStep, 0);
-          }
-        } else await storage.save(project, step, seenAt);
+        const at = there?.savedAt ?? 0;
+        // what is not newer is in the store already, or was followed by what is
+        if (project.savedAt > at) {
+          const follows = at <= seenAt || there?.writer === project.writer;
+          await (follows ? storage.save(project, step, at) : keepBeside(project, step));
+        }
         journal.clear(project.id, project.savedAt);
       } catch {
         // it stays in the journal for the next time
@@ -170,6 +179,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
           id: projectId.peek(),
           name: doc.project.name,
           savedAt: Date.now(),
+          writer,
           doc,
           reference: reference.peek()?.doc ?? null,
         },

@@ -43,8 +43,7 @@ export function createAutosave(
       waiting = null;
       try {
         await storage.save(job.project, job.step, seen.id === job.project.id ? seen.at : 0);
-        if (seen.id !== job.project.id || seen.at < job.project.savedAt)
-          seen = { id: job.project.id, at: job.project.savedAt };
+        if (seen.id === job.project.id && seen.at < job.project.savedAt) seen.at = job.project.savedAt;
         journal.clear(job.project.id, job.project.savedAt);
         state = 'saved';
       } catch (error) {

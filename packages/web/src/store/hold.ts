@@ -20,6 +20,7 @@ export function createHold(
   let letGo: () => void = () => {};
   let queue: AbortController | null = null;
   let turn = 0;
+  let holds: string | null = null;
 
   const ask = (id: string, options: LockOptions, mine: number): Promise<boolean> => {
     if (locks === undefined) return Promise.resolve(true);
@@ -37,12 +38,15 @@ export function createHold(
         .catch(() => {
           // a request that was granted is only broken off by a tab that takes the lock over
           answer(false);
-          if (granted && mine === turn) lost();
+          if (!granted || mine !== turn) return;
+          holds = null;
+          lost();
         });
     });
   };
 
   function begin(): number {
+    holds = null;
     letGo();
     letGo = () => {};
     queue?.abort();
@@ -52,18 +56,25 @@ export function createHold(
 
   return {
     async take(id) {
+      if (holds === id) return true;
       const mine = begin();
-      if (await ask(id, { ifAvailable: true }, mine)) return true;
+      const got = await ask(id, { ifAvailable: true }, mine);
       if (mine !== turn) return false;
+      if (got) {
+        holds = id;
+        return true;
+      }
       queue = new AbortController();
       void ask(id, { signal: queue.signal }, mine).then((got) => {
-        if (!got || mine !== turn || freed(id)) return;
-        letGo();
+        if (!got || mine !== turn) return;
+        if (freed(id)) holds = id;
+        else letGo();
       });
       return false;
     },
     async seize(id) {
-      await ask(id, { steal: true }, begin());
+      const mine = begin();
+      if ((await ask(id, { steal: true }, mine)) && mine === turn) holds = id;
     },
   };
 }

@@ -6,6 +6,8 @@ export interface StoredProject {
   id: string;
   name: string;
   savedAt: number;
+  /** The life of a page that wrote it. */
+  writer?: string;
   doc: Doc;
   reference: Doc | null;
 }

@@ -130,8 +130,10 @@ describe('killed at random moments', () => {
       }
       await open(page);
       const found = await panel(page);
-      expect(made.slice(finished), `life ${kills}, ${made.length} panels`).toContain(found);
+      const story = `life ${kills}, kept up to ${finished} of ${made.length}: ${made.join(' | ')}`;
+      expect(made.slice(finished), story).toContain(found);
     }
     expect(kills).toBeGreaterThan(5);
-  });
+    expect(await page.locator('.job strong').innerText()).toBe('My planned heater');
+  }, 300_000);
 });
