@@ -1,7 +1,7 @@
 import { PRINT } from '@sunlap/drawing/palette';
 import { toSvg } from '@sunlap/drawing/svg';
 import { PART } from '@sunlap/engine/season/pool-line';
-import { season } from '@sunlap/workbench/season/season';
+import { season, seasonBasic } from '@sunlap/workbench/season/season';
 import { inSpan, seasonChart, seasonChartWords } from '@sunlap/workbench/season/season-chart';
 import type { SeasonAnswer, SeasonValues } from '@sunlap/workbench/season/values';
 import type { Arguments } from '../args';
@@ -196,7 +196,7 @@ export const seasonCommand: Command = {
     weather: { value: 'FILE', about: 'EPW, TMY3, TMY2, PVGIS, NSRDB instead of the project’s climate' },
     from: { value: '04-01', about: 'first day shown' },
     to: { value: '10-31', about: 'last day shown' },
-    quick: { about: 'no bands: a few seconds less' },
+    quick: { about: 'one run only: no bands, no comparisons, no money' },
     csv: { about: 'days and months as CSV' },
     svg: { about: 'the year as a drawing' },
     out: { value: 'FILE', about: 'write CSV or SVG there instead of to the terminal' },
@@ -211,15 +211,13 @@ export const seasonCommand: Command = {
     const system = systemOf(args, project.units);
     const path = args.text('weather');
     const weather = path === undefined ? undefined : await loadWeather(io, path);
+    const once = args.on('quick') || args.on('csv') || args.on('svg');
+    const given = { ...project, units: system };
+    const options = { weather: weather?.series ?? null };
     const bar = progressBar(io);
-    const answer = season(
-      { ...project, units: system },
-      {
-        weather: weather?.series ?? null,
-        band: !args.on('quick') && !args.on('csv') && !args.on('svg'),
-        onProgress: ({ share, doing }) => bar.show(share, doing),
-      },
-    );
+    const answer = once
+      ? seasonBasic(given, options)
+      : season(given, { ...options, onProgress: ({ share, doing }) => bar.show(share, doing) });
     bar.clear();
     const full = { ...answer, notices: [...answer.notices, ...(weather?.notices ?? [])] };
     const { result, notices, solver } = full;

@@ -277,7 +277,6 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
         // water that stands is as warm as its tube: two rounds from where it last stood
         outsides[k](Number.isNaN(standing_C) ? weather.air_C[i] + 5 : standing_C);
         outsides[k](clamp(towards[k]));
-        outsides[k](clamp(towards[k]));
         const still = conductance[k] / (1 + conductance[k] * read.inner_mKW[k]);
         weight += kind.capacity_JK;
         sum += kind.capacity_JK * towards[k];

@@ -19,7 +19,7 @@ const WARM_UP_DAYS = 60;
 /** A series shorter than this has no other end of the year to warm up with [d]. */
 const WHOLE_YEAR_DAYS = 360;
 /** Steps after which standing water has forgotten what it was [number]. */
-const FORGOTTEN = 4;
+const FORGOTTEN = 2;
 /** Steps between two reports. */
 const REPORT = 240;
 const AFTERNOON_FROM_H = 13;

@@ -143,7 +143,7 @@ function readDay(
     const { text: raw, at } = words[k];
     const word = raw.toLowerCase();
     const two = k + 1 < words.length ? `${word} ${words[k + 1].text.toLowerCase()}` : '';
-    if (/\d\s*[°a-z]*\/[-−+\d]/i.test(raw)) {
+    if (raw.includes('/') && !/(m\/s|km\/h)$/i.test(raw)) {
       if (range) fail(at, raw, 'one high/low for a day');
       range = readRange(raw, system);
       if (!range) {

@@ -32,7 +32,7 @@ export function firstAnswer(
   const unreachable = months.filter((m) => best[m - 1] < FEW_DAYS);
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
   const lines = [
-    `Left alone the water reaches the wish on ${sum(nothing)} days of the year`,
+    `Left alone the water reaches the wish on ${days(sum(nothing))} of the year`,
     ...(cover ? [`with a cover on ${sum(cover.swimDays.without)}`] : []),
     ...(felled && felled.swimDaysAdded.without > 0
       ? [`without ${felled.name.replace(/^Without /, '')} on ${sum(felled.swimDays.without)}`]
@@ -60,6 +60,10 @@ export function firstAnswer(
 
 function byDays(a: SeasonChange, b: SeasonChange): number {
   return b.swimDaysAdded.without - a.swimDaysAdded.without;
+}
+
+function days(n: number): string {
+  return n === 1 ? '1 day' : `${n} days`;
 }
 
 /** @example runs([1, 2, 3, 12]) // 'January to March and December' */

@@ -1,4 +1,4 @@
-import { waterViscosity } from '@sunlap/engine/fluids/water';
+import { waterDensity, waterViscosity } from '@sunlap/engine/fluids/water';
 import type { TeeSet } from '@sunlap/engine/hydraulics/network-types';
 import { pumpPower } from '@sunlap/engine/hydraulics/pump';
 import { GRAVITY_MS2 } from '@sunlap/engine/numeric/constants';
@@ -53,10 +53,10 @@ export function loopFlows(
   const carried = (s: SolvedFlow): number => s.solution.network.flow_kgs[s.assembled.collectorLink] ?? 0;
   const opened = !(carried(first) > LEAST_KGS) && project.loop.bypass.kind !== 'none';
   const through = opened ? { toCollector: 1 as const } : {};
+  const middle = opened ? solveFlow(project, { ...solve, ...through, solver, water_C: NODES_C[1] }) : first;
   const solved = NODES_C.map((water_C, k) =>
-    k === 1 && !opened ? first : solveFlow(project, { ...solve, ...through, solver, water_C }),
+    k === 1 ? middle : atTemperature(middle, water_C, solver, tees),
   );
-  const middle = solved[1];
   const flows = solved.map((s) => s.solution.network.flow_kgs);
   const sameTubes =
     solved.every((s) => s.solution.converged) &&
@@ -75,9 +75,8 @@ export function loopFlows(
     return Float64Array.from(flows[1], (m, i) => a * flows[0][i] + b * m + c * flows[2][i]);
   };
   const tubes = middle.assembled.banks.flatMap((bank) => bank?.units ?? []);
-  const own = createLoopSolver();
   const again = (water_C: number, by: LoopSolver): Float64Array => {
-    const s = solveFlow(project, { ...solve, ...through, solver: by, water_C });
+    const s = atTemperature(middle, water_C, by, tees);
     return s.solution.converged ? s.solution.network.flow_kgs : parabola(water_C);
   };
   const smooth =
@@ -96,7 +95,7 @@ export function loopFlows(
   const met = new Map<number, Float64Array>();
   const remembered = (water_C: number): Float64Array => {
     const t = Math.min(60, Math.max(0.5, water_C));
-    const found = met.get(t) ?? again(t, own);
+    const found = met.get(t) ?? again(t, solver);
     met.set(t, found);
     return found;
   };
@@ -111,6 +110,18 @@ export function loopFlows(
     opened,
     sameTubes,
   };
+}
+
+/** The same loop with all its water at another temperature. */
+function atTemperature(solved: SolvedFlow, water_C: number, solver: LoopSolver, tees?: TeeSet): SolvedFlow {
+  const description = {
+    ...solved.assembled.description,
+    referenceDensity_kgm3: waterDensity(water_C),
+    viscosity_Pas: waterViscosity(water_C),
+  };
+  const assembled = { ...solved.assembled, description };
+  const solution = solver.solve(assembled, solved.layout, tees ? { tees } : {});
+  return { ...solved, assembled, solution, water_C };
 }
 
 function power_W(s: SolvedFlow): number {

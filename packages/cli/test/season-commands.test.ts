@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import { main } from '../src/main';
+import { progressBar } from '../src/progress';
+import { shrink, textPlot } from '../src/text-plot';
+import { example, world } from './world';
+
+const quince = example('quince-yard');
+
+async function run(argv: string[], files: Record<string, string | Uint8Array> = { 'q.json': quince }) {
+  const io = world(files);
+  const code = await main(argv, io);
+  return { code, text: io.text, errors: io.errors, files: io.files };
+}
+
+describe('season', () => {
+  it('as JSON has twelve months, the year, bands and how it closes', async () => {
+    const { code, text } = await run(['season', 'q.json', '--json', '--quick']);
+    expect([0, 1]).toContain(code);
+    const { result, solver, notices } = JSON.parse(text);
+    expect(result.months).toHaveLength(12);
+    for (const m of result.months)
+      for (const key of ['pool_C', 'heat', 'runHours', 'heat_kWh', 'swimDays']) expect(m[key]).toBeDefined();
+    expect(result.balance.residual).toBeLessThan(1e-6);
+    expect(solver.converged).toBe(true);
+    expect(notices.length).toBeGreaterThan(0);
+  });
+
+  it('draws and lists the days asked for', async () => {
+    const svg = await run([
+      'season',
+      'q.json',
+      '--svg',
+      '--out',
+      'y.svg',
+      '--from',
+      '05-01',
+      '--to',
+      '05-31',
+    ]);
+    const drawn = String(svg.files.get('y.svg'));
+    expect(drawn.startsWith('<svg')).toBe(true);
+    expect(drawn).not.toContain('NaN');
+    const csv = await run(['season', 'q.json', '--csv', '--from', '05-01', '--to', '05-31']);
+    expect(csv.text.split('\n').filter((line) => /^\d{4}-05-\d\d,/.test(line))).toHaveLength(31);
+  });
+
+  it.each([
+    [['--from', 'May'], 'a day of the year'],
+    [['--csv', '--svg'], 'expected one'],
+    [['--weather', 'none.epw'], 'no such file'],
+    [['--weather', 'q.json'], 'expected'],
+  ])('%j is refused with what was expected', async (more, expected) => {
+    const { code, errors } = await run(['season', 'q.json', ...more]);
+    expect(code).toBe(2);
+    expect(errors).toContain(expected);
+  });
+});
+
+describe('ahead', () => {
+  const DAYS = ['--days', '84/66 sunny calm; 80/64 cloudy breezy', '--at', '2026-05-02T08:00'];
+
+  it('says today’s hours and whether the wish is reached', async () => {
+    const { code, text } = await run(['ahead', 'q.json', '--water', '74F', ...DAYS]);
+    expect(code).toBe(0);
+    expect(text).toMatch(/Today: open the valve at \d\d:\d\d/);
+    expect(text).toMatch(/The wish is (not )?reached/);
+    expect(text).toContain('gains most');
+  });
+
+  it.each([
+    [['--water', '74F', '--days', '84/66 suny'], 'at character 7'],
+    [['--water', '74F'], '--days is missing'],
+    [['--days', '84/66 sunny'], '--water is missing'],
+    [['--water', '174F', '--days', '84/66 sunny'], 'between 0 and 45'],
+    [['--water', '74F', '--days', '84/66 sunny', '--cover', 'maybe'], 'yes or no'],
+  ])('%j is refused with what was expected', async (more, expected) => {
+    const { code, errors } = await run(['ahead', 'q.json', ...more]);
+    expect(code).toBe(2);
+    expect(errors).toContain(expected);
+  });
+});
+
+describe('sun', () => {
+  it('gives the sun and what it reaches', async () => {
+    const { code, text } = await run(['sun', 'q.json', '--at', '2026-04-12T15:00', '--json']);
+    expect(code).toBe(0);
+    const { result } = JSON.parse(text);
+    expect(result.elevation_deg).toBeGreaterThan(40);
+    expect(result.pool.sunlit).toBe(1);
+  });
+  it('wants a time', async () => {
+    const { code, errors } = await run(['sun', 'q.json']);
+    expect(code).toBe(2);
+    expect(errors).toContain('--at');
+  });
+});
+
+describe('weather', () => {
+  it('refuses what is no weather file, with the place', async () => {
+    const { code, errors } = await run(['weather', 'x.csv'], { 'x.csv': 'a,b\n1,2\n' });
+    expect(code).toBe(2);
+    expect(errors).toContain('expected');
+  });
+});
+
+describe('small plots and progress', () => {
+  it('puts values where the scale has them', () => {
+    const text = textPlot([{ values: [0, 5, 10], sign: 'x' }], 3, (v) => v.toFixed(0));
+    expect(text.split('\n').slice(0, 3)).toEqual(['10 │  x', ' 5 │ x', ' 0 │x']);
+    expect(shrink([1, 3, 5, 7], 2)).toEqual([2, 6]);
+    expect(textPlot([], 3, String)).toBe('');
+  });
+  it('shows a bar on a terminal only, and takes it away', () => {
+    const terminal = Object.assign(world(), { columns: 80 });
+    const bar = progressBar(terminal);
+    for (const share of [0, 0.5, 1]) bar.show(share, 'the year');
+    expect(terminal.errors).toContain('████');
+    expect(terminal.errors).toContain(' 50 %  the year');
+    bar.clear();
+    expect(terminal.errors.endsWith('\r')).toBe(true);
+    const file = world();
+    const silent = progressBar(file);
+    silent.show(0.5, 'the year');
+    silent.clear();
+    expect(file.errors).toBe('');
+  });
+});
