@@ -24,7 +24,7 @@ export function textPlot(
   const labels = grid.map((_, r) =>
     r === 0 || r === rows - 1 || r === (rows - 1) / 2 ? label(high - ((high - low) * r) / (rows - 1)) : '',
   );
-  const gutter = Math.max(...labels.map((l) => [...l].length));
+  const gutter = Math.max(...labels.map((l) => l.length));
   return grid
     .map((row, r) => `${labels[r].padStart(gutter)} │${row.join('').trimEnd()}`)
     .concat(`${' '.repeat(gutter)} └${'─'.repeat(width)}`, '')

@@ -53,7 +53,7 @@ const kindOf = Int32Array.from(panel.pieceOutside);
 
 describe('response of a panel', () => {
   // Invariant: the full march of solvePanel. Left over: the film of water at the panel's mean temperature instead
-  // of each tube's own, straight lines over 5 K, other kinds' conductance to first order. The issue's aim for
+  // of each tube's own, straight lines over 5 K, other kinds' conductance to first order. The aim for
   // what is tabulated is 0.1 %; heat is held to 0.3 % of what the sun brings over all these cases.
   it('gives the heat of the full march in any weather', () => {
     const reference = Float64Array.from([0.9, 1.6, 1.6]);

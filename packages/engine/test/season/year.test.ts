@@ -28,7 +28,7 @@ const means = (r: YearResult, which: 'with' | 'without'): number[] =>
   Array.from(r[which].warm_Ks, (w, m) => w / r.month_s[m]);
 
 describe('balance of the year', () => {
-  // Invariant. The issue asks for 1e-6 of the year's throughput; what is booked is what was solved.
+  // Invariant. Our aim is 1e-6 of the year's throughput; what is booked is what was solved.
   it('closes for every combination of options', () => {
     const names = Object.keys(EVAPORATION_MODELS) as EvaporationName[];
     fc.assert(
@@ -116,7 +116,7 @@ describe('against its neighbours', () => {
     expect(worst).toBeLessThan(2e-3);
   });
 
-  // The issue's figure: halving the step changes monthly means by less than 0.05 K.
+  // The aim: halving the step changes monthly means by less than 0.05 K.
   it('changes by less than 0.05 K when the step is halved', () => {
     const steps = inventedSteps(365);
     const run = (substeps: number, controller: boolean): YearResult =>

@@ -28,7 +28,7 @@ const cases: [string, Project][] = [
 ];
 
 describe('flows of the year', () => {
-  // The aim: what is tabulated is within 0.1 % of the network solved again. Total by the panel's own
+  // The aim: what is tabulated is within 0.1 % of the network solved again. Total by the panel's own
   // table of ṁc, which is what the year reads; single tubes by what is misplaced among them on the mean.
   it.each(cases)('%s: within 0.1 % at any temperature of the water', (_, project) => {
     const solver = createLoopSolver();
