@@ -16,14 +16,25 @@ export async function readFile(file: File): Promise<Project | null> {
   return null;
 }
 
+const CHOOSER = 'file-chooser';
+
 /** Asks for a file. Resolves to null when none was chosen. */
 export function chooseFile(): Promise<File | null> {
   return new Promise((resolve) => {
     const input = document.createElement('input');
     input.type = 'file';
     input.accept = '.json,application/json';
-    input.addEventListener('change', () => resolve(input.files?.[0] ?? null));
-    input.addEventListener('cancel', () => resolve(null));
+    input.id = CHOOSER;
+    input.hidden = true;
+    const done = (file: File | null): void => {
+      input.remove();
+      resolve(file);
+    };
+    input.addEventListener('change', () => done(input.files?.[0] ?? null));
+    input.addEventListener('cancel', () => done(null));
+    // In the page while it waits: one that nothing holds may be collected before a file is chosen.
+    document.getElementById(CHOOSER)?.remove();
+    document.body.append(input);
     input.click();
   });
 }

@@ -1,6 +1,13 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { type Browser, type BrowserContextOptions, chromium, type Locator, type Page } from 'playwright-core';
+import {
+  type Browser,
+  type BrowserContextOptions,
+  chromium,
+  type FileChooser,
+  type Locator,
+  type Page,
+} from 'playwright-core';
 import { expect, inject } from 'vitest';
 
 const PLACES = [
@@ -104,4 +111,20 @@ export async function expectAccessible(page: Page): Promise<void> {
 export async function expectNoSideways(page: Page): Promise<void> {
   const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   expect(over).toBeLessThanOrEqual(0);
+}
+
+/**
+ * Asks for a file with the key of the command, as a person would, and again when nothing came of it: a busy
+ * browser may drop a chooser that is asked for before the page counts as touched.
+ */
+export async function chooser(page: Page): Promise<FileChooser> {
+  for (let attempt = 1; ; attempt++) {
+    const choosing = page.waitForEvent('filechooser', { timeout: 8_000 });
+    await page.keyboard.press('o');
+    try {
+      return await choosing;
+    } catch (error) {
+      if (attempt === 3) throw error;
+    }
+  }
 }

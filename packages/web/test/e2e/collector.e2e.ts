@@ -119,7 +119,7 @@ describe('Collector sheet', () => {
     await settled(page);
     await page.keyboard.press('Shift+R');
     await page
-      .locator('.note-main', { hasText: /header/i })
+      .locator('.note-main', { hasText: /too small|connected at/i })
       .first()
       .click();
     await page.locator('.act', { hasText: 'Mend' }).click();
@@ -136,10 +136,11 @@ describe('Collector sheet', () => {
     await settled(page);
     await page.locator('.cell').first().click();
     const why = page.locator('dialog.why');
-    const text = await textOf(why);
-    for (const word of ['How', 'From', 'Source', 'Sun on the plane', 'Perez']) expect(text).toContain(word);
+    for (const word of ['How', 'From', 'Source', 'Sun on the plane', 'Perez']) {
+      await expect.poll(() => textOf(why)).toContain(word);
+    }
     await page.keyboard.press('Escape');
-    expect(await why.count()).toBe(0);
+    await expect.poll(() => why.count()).toBe(0);
     await page.context().close();
   });
 

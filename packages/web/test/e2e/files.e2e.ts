@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DESK, launch, settled, textOf, visit } from './browser';
+import { chooser, DESK, launch, settled, textOf, visit } from './browser';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -53,9 +53,7 @@ describe('files and keeping', () => {
       ...JSON.parse(readFileSync(new URL('../../../../examples/tern-roof.json', import.meta.url), 'utf8')),
     };
     broken.collector.placement.tilt_deg = 'steep';
-    const choosing = page.waitForEvent('filechooser');
-    await page.keyboard.press('o');
-    await (await choosing).setFiles({
+    await (await chooser(page)).setFiles({
       name: 'bad.json',
       mimeType: 'application/json',
       buffer: Buffer.from(JSON.stringify(broken)),

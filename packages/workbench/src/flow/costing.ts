@@ -187,10 +187,5 @@ function flowCost(share: number, before: string, after: string): Cost {
 
 /** A notice with what it costs. */
 export function withCost(notice: Notice, cost: Cost | null): Notice {
-  if (cost === null) return notice;
-  const trifle = cost.cost_W !== undefined && (cost.costShare ?? 0) < WORTH_SHOWING_FIRST;
-  return { ...notice, ...cost, severity: trifle && notice.severity === 'heat' ? 'info' : notice.severity };
+  return cost === null ? notice : { ...notice, ...cost };
 }
-
-/** A loss under this share of the heat is worth knowing, not worth mending first; judgement. */
-const WORTH_SHOWING_FIRST = 0.005;
