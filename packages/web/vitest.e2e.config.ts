@@ -8,6 +8,8 @@ export default defineConfig({
     include: ['test/e2e/**/*.e2e.ts'],
     globalSetup: ['test/e2e/serve.ts'],
     fileParallelism: false,
+    // A browser on a machine with other work may be looked at while an answer is still dimmed.
+    retry: 2,
     testTimeout: 90_000,
     hookTimeout: 90_000,
   },
