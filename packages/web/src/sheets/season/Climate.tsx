@@ -57,6 +57,11 @@ export function ClimatePick() {
       </button>
     </li>
   );
+  const take = async (chosen: File): Promise<void> => {
+    const found = await readFile(chosen.name, new Uint8Array(await chosen.arrayBuffer()));
+    weather.value = found;
+    if (found.ok) choose({ kind: 'file', name: found.name });
+  };
   return (
     <details class="season-fold">
       <summary>{s.climate.now(nameOf(here))}</summary>
@@ -104,13 +109,10 @@ export function ClimatePick() {
         tabIndex={-1}
         aria-label={s.climate.file}
         data-weather
-        onChange={async (event) => {
+        onChange={(event) => {
           const chosen = event.currentTarget.files?.[0];
           event.currentTarget.value = '';
-          if (chosen === undefined) return;
-          const found = await readFile(chosen.name, new Uint8Array(await chosen.arrayBuffer()));
-          weather.value = found;
-          if (found.ok) choose({ kind: 'file', name: found.name });
+          if (chosen !== undefined) void take(chosen);
         }}
       />
       {weather.value !== null && <Found found={weather.value} />}
