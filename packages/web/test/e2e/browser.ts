@@ -73,6 +73,13 @@ export const textOf = async (locator: Locator): Promise<string> => {
   return (await locator.allInnerTexts())[0];
 };
 
+/** Opens a margin note by its words, the lesser ones too. */
+export async function openNote(page: Page, words: RegExp): Promise<void> {
+  const more = page.locator('.notes-more[aria-expanded="false"]');
+  if ((await more.count()) > 0) await more.click();
+  await page.locator('.note-main', { hasText: words }).first().click();
+}
+
 /** Value of a cell of the title block by its label. */
 export async function answer(page: Page, label: string): Promise<string> {
   const cell = page.locator('.cell', {
