@@ -14,7 +14,10 @@ export interface YearSteps {
   /** At the middle of the step [h]. */
   readonly hour: Float64Array;
   readonly conditions: readonly PoolConditions[];
-  /** Share of the step within the run plan's hours; in which the filter runs anyway; of the other heater [–]. */
+  /**
+   * Share of the step within the run plan's hours, −1 where the panel is drained and cannot run at all; in which
+   * the filter runs anyway; of the other heater [–].
+   */
   readonly runShare: Float64Array;
   readonly filterShare: Float64Array;
   readonly heaterShare: Float64Array | null;

@@ -186,7 +186,7 @@ function collect(
     book.potential_J[at] += ask().heat_W * c.step_s;
   }
   const inHours = steps.runShare[i];
-  if (inHours <= 0 && !plan.controller?.nightCooling) {
+  if (inHours < 0 || (inHours === 0 && !plan.controller?.nightCooling)) {
     valve.running = false;
     return 0;
   }

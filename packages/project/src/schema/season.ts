@@ -81,6 +81,8 @@ export const seasonSchema = z.strictObject({
   climate: z.optional(climateSchema),
   seed: z.optional(z.int().check(z.gte(0))),
   run: z.optional(runPlanSchema),
+  /** Months in which the panel is shut down and drained, January first: nothing runs and no frost splits it. */
+  drained: z.optional(twelve(z.boolean())),
   /** Hours in which the pump runs anyway, for the filter; only power beyond them is the collector's. */
   filterHours: z.optional(z.strictObject({ from_h: hour, to_h: hour })),
   cover: z.optional(coverSchema),

@@ -84,8 +84,22 @@ export function hoursShare(
   return scheduleShares(calendar, [{ months: [...ALWAYS], from_h: hours.from_h, to_h: hours.to_h }])!;
 }
 
-/** Share of each step within the hours of a run plan. */
-export function planShare(calendar: SeasonCalendar, plan: FilePlan): Float64Array {
+/**
+ * Share of each step within the hours of a run plan; −1 through months in which the panel is drained.
+ *
+ * @param drained by month, January first; none when absent
+ */
+export function planShare(
+  calendar: SeasonCalendar,
+  plan: FilePlan,
+  drained?: readonly boolean[],
+): Float64Array {
+  const share = openShare(calendar, plan);
+  if (drained) for (let i = 0; i < share.length; i++) if (drained[calendar.month[i]]) share[i] = -1;
+  return share;
+}
+
+function openShare(calendar: SeasonCalendar, plan: FilePlan): Float64Array {
   if (plan.kind === 'controller') return hoursShare(calendar, plan);
   return (
     scheduleShares(

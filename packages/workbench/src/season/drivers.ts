@@ -174,7 +174,7 @@ export function seasonDrivers(
       days: calendar.days,
       hour: calendar.hour,
       conditions,
-      runShare: planShare(calendar, plan),
+      runShare: planShare(calendar, plan, season?.drained),
       filterShare: hoursShare(calendar, season?.filterHours ?? FILTER_HOURS),
       heaterShare: heater ? (scheduleShares(calendar, heater.on) ?? new Float64Array(n).fill(1)) : null,
     },

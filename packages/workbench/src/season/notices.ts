@@ -167,14 +167,18 @@ function hotAndCold(project: Project, study: Study, values: SeasonValues, say: S
       'Close pool, pump and pipes down for the winter.',
     );
   const { air_C } = study.weather.series;
-  const frost = air_C.reduce((n, t) => n + (t < FROST_C ? 1 : 0), 0) * study.calendar.step_h;
+  const { month, step_h } = study.calendar;
+  const drained = project.season?.drained;
+  const frost = air_C.reduce((n, t, i) => n + (t < FROST_C && !drained?.[month[i]] ? 1 : 0), 0) * step_h;
   if (frost >= 3)
     add(
       'season-panel-freezes',
       'damage',
-      '/collector',
-      `Air is below ${say(FROST_C, 'temperature')} in ${Math.round(frost)} hours of this year: water that stays in tubes freezes and splits them.`,
-      'Drain the panel before the first frost.',
+      '/season/drained',
+      `Air is below ${say(FROST_C, 'temperature')} in ${Math.round(frost)} hours of ${drained?.includes(true) ? 'the months in which the panel is not drained' : 'this year'}: water that stays in tubes freezes and splits them.`,
+      drained?.includes(true)
+        ? 'Drain it before the first frost, or in more months.'
+        : 'Drain the panel before the first frost, and say in which months it stays drained.',
     );
 }
 

@@ -114,6 +114,7 @@ describe('season', () => {
           setpoint_C: fc.double({ min: 5, max: 40, noNaN: true }),
           on: fc.array(schedule, { maxLength: 2 }),
         }),
+        drained: fc.array(fc.boolean(), { minLength: 12, maxLength: 12 }),
         splash_m3PerDay: fc.constantFrom(0, 0.1),
         backwashEvery_days: fc.constantFrom(3, 14),
         evaporation: fc.constantFrom(
@@ -134,6 +135,33 @@ describe('season', () => {
       }),
       { numRuns: 25, seed: 5 },
     );
+  });
+
+  it('lets nothing run in months in which the panel is drained, by night neither, and asks no frost of it', () => {
+    const run = {
+      kind: 'controller' as const,
+      onDifference_K: 1,
+      offDifference_K: 0.5,
+      limit_C: 16,
+      from_h: 0,
+      to_h: 24,
+      nightCooling: true,
+    };
+    const frosty = { ...spring, air_C: spring.air_C.map((t) => t - 14) };
+    const year = (drained?: boolean[]) =>
+      seasonBasic(
+        { ...plain, season: { run, ...(drained ? { drained } : {}) } },
+        { weather: frosty, tables: TEST_TABLES },
+      );
+    const open = year();
+    const may = year(months.map((_, m) => m === 4));
+    expect(open.result.months[4].runHours).toBeGreaterThan(0);
+    expect(may.result.months[4].runHours).toBe(0);
+    expect(may.result.months[4].heat_kWh).toBe(0);
+    expect(may.result.months[3].heat_kWh).toBe(open.result.months[3].heat_kWh);
+    const cold = (a: typeof open) => a.notices.some((n) => n.code === 'season-panel-freezes');
+    expect(cold(open)).toBe(true);
+    expect(cold(year(months.map(() => true)))).toBe(false);
   });
 
   it('keeps what is done when it is stopped, and reports its way', () => {
