@@ -62,10 +62,13 @@ export function closeDoors(): void {
 /** Through which door a project came: what its home screen offers first. */
 export const doorOf = (id: string): Door => (recall(doorKey(id)) === 'have' ? 'have' : 'plan');
 
+/** Pool pipe in which the usual pump stays under the speed that suction pipe is held to. */
+const POOL_PIPE = { us: 'pvc-sch40-2', metric: 'pvcu-pn10-63' };
+
 /** Answers that this device suggests: its units and its clock's zone. Nothing is asked of the person for it. */
 function deviceAnswers(): FirstAnswers {
-  const us = /-(US|LR|MM)$/.test(navigator.language);
-  const usual = usualAnswers(us ? 'us' : 'metric');
+  const units = /-(US|LR|MM)$/.test(navigator.language) ? 'us' : 'metric';
+  const usual = { ...usualAnswers(units), loopPipe: POOL_PIPE[units] };
   const timeZone = Intl.DateTimeFormat().resolvedOptions().timeZone || usual.timeZone;
   const offset_h = -new Date(2026, 0, 15).getTimezoneOffset() / 60;
   return { ...usual, timeZone, longitude_deg: Math.max(-180, Math.min(180, offset_h * 15)) };

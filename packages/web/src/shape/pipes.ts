@@ -31,3 +31,14 @@ export const pipeSize = (id: string): string => choice(id)?.name.split(' · ')[0
 export const outer_m = (id: string): number => findPipe(id)?.od_m ?? 0.0213;
 export const familiesOf = (): { id: string; label: string }[] =>
   pipeFamilies.map(({ id, label }) => ({ id, label: findPipeFamily(id)?.label ?? label }));
+
+/** Outside of 50 mm pipe: tees of anything larger stand further apart than the first questions' tubes [m]. */
+const MOST_HEADER_m = 0.0505;
+
+/** Header pipe for a pool pipe: the same, or the largest of its kind that the tubes' tees fit. */
+export function headerFor(loopPipe: string): string {
+  const loop = choice(loopPipe);
+  if (loop === undefined || loop.outer_m <= MOST_HEADER_m) return loopPipe;
+  const smaller = PIPES.filter((p) => p.family === loop.family && p.outer_m <= MOST_HEADER_m);
+  return smaller.reduce((best, p) => (p.outer_m > best.outer_m ? p : best), smaller[0] ?? loop).id;
+}

@@ -81,11 +81,11 @@ export const f = {
     hint: 'The plate is on the motor. If it gives two powers, the smaller is the shaft’s. Look only: covers stay on.',
   },
   pipe: {
-    loop: 'Between pump and panel, and the headers',
+    loop: 'Between pool, pump and panel',
     tube: 'Tubes in the sun',
     measured: 'Outside diameter',
     family: 'Kind of pipe',
-    hint: 'The size is printed along the pipe. Else measure across the outside: it is in brackets.',
+    hint: 'The size is printed along the pipe. Else measure across the outside: it is in brackets. Headers are made of the pool’s pipe, up to 1-1/2 in (50 mm).',
   },
   lie: {
     facing: 'It looks to',

@@ -17,7 +17,10 @@ describe('lengths of whole sticks', () => {
     const prices = {
       currency: 'EUR',
       asOf: '2026-01-01',
-      parts: [{ part: 'pvcu-pn16-20', price: 5, stockLength_m: 4 }],
+      parts: [
+        { part: 'pvcu-pn16-20', price: 5, stockLength_m: 4 },
+        { part: 'pvcu-pn16-20', stockLength_m: 3, notSold: true },
+      ],
     };
     expect(lengthsOfSticks({ prices }, 'pvcu-pn16-20')).toEqual([1.3333, 2, 4, 8, 12, 16, 20, 24]);
   });

@@ -162,11 +162,10 @@ describe('Build sheet', () => {
     project.prices = {
       currency: 'USD',
       asOf: '2026-04-12',
-      parts: [0, 1, 2, 3].map((i) => ({
-        part: pipe,
-        stockLength_m: prices[2 * i],
-        price: prices[2 * i + 1],
-      })),
+      parts: [
+        ...[3.048, 6.096].map((stockLength_m) => ({ part: pipe, stockLength_m, notSold: true })),
+        ...[0, 1, 2, 3].map((i) => ({ part: pipe, stockLength_m: prices[2 * i], price: prices[2 * i + 1] })),
+      ],
     };
     project.stock = {
       pipes: [1.3, 2.2, 3.3].map((length_m) => ({ pipe, length_m, count: 2 })),

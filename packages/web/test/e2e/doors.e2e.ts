@@ -50,6 +50,17 @@ async function answerAll(page: Page): Promise<void> {
 }
 
 describe('the two doors', () => {
+  it('begin with a pool pipe in which the usual pump does no damage', async () => {
+    const { page } = await visit(browser, { ...DESK, ...US });
+    await page.getByRole('button', { name: /I am planning one/ }).click();
+    for (let i = 0; i < 6; i++) await next(page);
+    await settledHome(page);
+    await page.goto(`${page.url().split('#')[0]}#loop`);
+    await settled(page);
+    expect(await page.locator('.note-damage, .note-safety').count()).toBe(0);
+    await page.context().close();
+  });
+
   it('stand over the example, which is complete and in use behind them', async () => {
     const { page, complaints } = await visit(browser, { ...DESK, ...US });
     await page.waitForSelector('.doors');
@@ -106,6 +117,8 @@ describe('the two doors', () => {
       expect(file.collector.sections[0].banks).toHaveLength(3);
       expect(file.collector.sections[0].banks[0]).toMatchObject({ count: 21, pipe: 'pvc-sch40-3/4' });
       expect(file.loop.pump.curve.shelf).toBe('twoSpeed-1.5hp');
+      // closely laid tees fit the tubes that were chosen
+      expect(file.collector.sections[0].banks[0].pitch_m).toBeCloseTo(3.375 * 0.0254, 4);
       expect(complaints).toEqual([]);
       await page.context().close();
     });

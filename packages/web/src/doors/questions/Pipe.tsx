@@ -1,9 +1,10 @@
 import { findPipe } from '@sunlap/data/pipes';
 import { units } from '../../app/state';
-import { familiesOf, PIPES, pipeName, pipeOf } from '../../shape/pipes';
+import { familiesOf, headerFor, PIPES, pipeName, pipeOf } from '../../shape/pipes';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
 import { f } from '../../text/first';
+import { pitchFor } from '../pitch';
 import type { QuestionProps } from './props';
 
 /** Pixels per metre of pipe: all to one scale. */
@@ -90,14 +91,23 @@ export function Pipe({ answers, put }: QuestionProps) {
         value={answers.tubePipe}
         least_m={0.012}
         most_m={0.043}
-        set={(tubePipe) => put(f.set.pipe(pipeName(tubePipe)), { tubePipe })}
+        set={(tubePipe) =>
+          put(f.set.pipe(pipeName(tubePipe)), {
+            tubePipe,
+            pitch_m: pitchFor(answers.headerPipe, tubePipe, units.value),
+          })
+        }
       />
       <Row
         label={f.pipe.loop}
         value={answers.loopPipe}
         least_m={0.026}
         most_m={0.0765}
-        set={(pipe) => put(f.set.pipe(pipeName(pipe)), { loopPipe: pipe, headerPipe: pipe })}
+        set={(loopPipe) => {
+          const headerPipe = headerFor(loopPipe);
+          const pitch_m = pitchFor(headerPipe, answers.tubePipe, units.value);
+          put(f.set.pipe(pipeName(loopPipe)), { loopPipe, headerPipe, pitch_m });
+        }}
       />
       <p class="hint">{f.pipe.hint}</p>
     </>
