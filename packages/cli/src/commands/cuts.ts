@@ -1,12 +1,7 @@
-import { type BuildAnswer, build } from '@sunlap/workbench/build/build';
+import type { BuildAnswer } from '@sunlap/workbench/build/build';
 import { cutsCsv } from '@sunlap/workbench/build/tables-csv';
-import { BUILD_OPTIONS, buildOptionsOf } from '../build-options';
-import { type Command, OUTPUT_OPTIONS } from '../command';
-import { loadProject } from '../load';
-import { exitFor } from '../notices';
-import { writeOut } from '../output';
-import { reportAnswer } from '../report-answer';
-import { type Show, shower, systemOf } from '../show';
+import { buildTable } from '../build-table';
+import type { Show } from '../show';
 import { table } from '../table';
 
 /** The cutting plans as people read them. */
@@ -47,29 +42,9 @@ export function cutsText(answer: BuildAnswer, show: Show): string {
 }
 
 /** How to cut it. */
-export const cutsCommand: Command = {
+export const cutsCommand = buildTable({
   name: 'cuts',
-  usage: 'cuts FILE [--csv] [--out FILE] [--json]',
   about: 'the cutting plan of each pipe, with its proof or its gap',
-  options: {
-    ...BUILD_OPTIONS,
-    csv: { about: 'as CSV' },
-    out: { value: 'FILE', about: 'write the CSV there' },
-    ...OUTPUT_OPTIONS,
-  },
-  words: [1, 1],
-  async run(args, io) {
-    const project = await loadProject(io, args.words[0]);
-    const answer = build(project, await buildOptionsOf(args));
-    if (args.on('csv')) {
-      await writeOut(io, args, cutsCsv(answer.result));
-      return exitFor(answer.notices, true);
-    }
-    return reportAnswer(
-      answer,
-      args,
-      io,
-      () => `${project.name}\n\n${cutsText(answer, shower(systemOf(args, project.units)))}`,
-    );
-  },
-};
+  csv: cutsCsv,
+  text: cutsText,
+});

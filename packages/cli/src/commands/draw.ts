@@ -28,7 +28,7 @@ export const drawCommand: Command = {
     if (kind === undefined) throw new WrongInput(`${word}: expected ${DRAWING_KINDS.join(', ')}`);
     if (args.on('svg') === args.on('dxf')) throw new WrongInput('expected either --svg or --dxf');
     const project = await loadProject(io, file);
-    const { result } = build(project, await buildOptionsOf(args));
+    const { result } = build(project, await buildOptionsOf(args, project.units));
     const drawings = buildDrawings(project, result, [kind]);
     const prefix = args.text('out');
     if (prefix === undefined && drawings.length > 1)

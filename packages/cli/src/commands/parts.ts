@@ -1,12 +1,7 @@
-import { type BuildAnswer, build } from '@sunlap/workbench/build/build';
+import type { BuildAnswer } from '@sunlap/workbench/build/build';
 import { partsCsv } from '@sunlap/workbench/build/tables-csv';
-import { BUILD_OPTIONS, buildOptionsOf } from '../build-options';
-import { type Command, OUTPUT_OPTIONS } from '../command';
-import { loadProject } from '../load';
-import { exitFor } from '../notices';
-import { writeOut } from '../output';
-import { reportAnswer } from '../report-answer';
-import { type Show, shower, systemOf } from '../show';
+import { buildTable } from '../build-table';
+import type { Show } from '../show';
 import { answers, table } from '../table';
 
 /** The shop list as people read it. */
@@ -53,29 +48,9 @@ export function partsText(answer: BuildAnswer, show: Show): string {
 }
 
 /** What to buy. */
-export const partsCommand: Command = {
+export const partsCommand = buildTable({
   name: 'parts',
-  usage: 'parts FILE [--csv] [--out FILE] [--json]',
   about: 'every part in shop order, with packs, spares and prices',
-  options: {
-    ...BUILD_OPTIONS,
-    csv: { about: 'as CSV' },
-    out: { value: 'FILE', about: 'write the CSV there' },
-    ...OUTPUT_OPTIONS,
-  },
-  words: [1, 1],
-  async run(args, io) {
-    const project = await loadProject(io, args.words[0]);
-    const answer = build(project, await buildOptionsOf(args));
-    if (args.on('csv')) {
-      await writeOut(io, args, partsCsv(answer.result));
-      return exitFor(answer.notices, true);
-    }
-    return reportAnswer(
-      answer,
-      args,
-      io,
-      () => `${project.name}\n\n${partsText(answer, shower(systemOf(args, project.units)))}`,
-    );
-  },
-};
+  csv: partsCsv,
+  text: partsText,
+});

@@ -26,7 +26,7 @@ export const reportCommand: Command = {
     if (!DAY.test(date)) throw new WrongInput(`--date ${date}: expected a day as 2026-04-12`);
     const project = await loadProject(io, args.words[0]);
     const units = systemOf(args, project.units);
-    const html = report({ ...project, units }, { date, version, build: await buildOptionsOf(args) });
+    const html = report({ ...project, units }, { date, version, build: await buildOptionsOf(args, units) });
     await writeOut(io, args, html);
     return EXIT.fine;
   },

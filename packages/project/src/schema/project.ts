@@ -6,7 +6,7 @@ import { poolSchema } from './pool';
 import { name, text } from './primitives';
 import { seasonSchema, yardSchema } from './season';
 import { siteSchema } from './site';
-import { pricesSchema, stockSchema } from './stock';
+import { buildSchema, pricesSchema, stockSchema } from './stock';
 
 export const SCHEMA_VERSION = 1;
 
@@ -35,6 +35,7 @@ export const projectSchema = z.strictObject({
   testDays: z.array(testDaySchema),
   prices: z.optional(pricesSchema),
   stock: z.optional(stockSchema),
+  build: z.optional(buildSchema),
 });
 
 export type Project = z.infer<typeof projectSchema>;

@@ -3,7 +3,7 @@ import type { CutPlan, CutStock } from '@sunlap/engine/building/cutting-types';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Bag, PieceUse } from './bag';
 import { joinableOf } from './joints';
-import { type CompleteOptions, KERF_M } from './options';
+import type { CompleteOptions } from './options';
 import { stockLengths } from './stock-lengths';
 
 /** Equal cuts of one pipe, wherever in the design they go. */
@@ -69,7 +69,7 @@ export function cutSheets(
     line.onSite &&= piece.onSite;
     lines.set(key, line);
   }
-  const kerf_m = KERF_M[options.tool];
+  const { kerf_m } = options;
   return [...byPipe].map(([pipe, lines]): CutSheet => {
     const pieces = [...lines.values()]
       .sort((a, b) => b.length_m - a.length_m)

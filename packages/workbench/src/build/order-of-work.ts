@@ -21,10 +21,14 @@ export interface WorkStep {
   readonly cautions: readonly string[];
   /** A good place to stop for the night. */
   readonly night: boolean;
+  /** Ticked in the file. */
+  readonly done: boolean;
 }
 
 /** A module that is made several times. */
 export interface Module {
+  /** JSON pointer to the first of them. */
+  readonly path: string;
   readonly names: readonly string[];
   readonly tubes: number;
   readonly tube_m: number;
@@ -67,6 +71,7 @@ export function modulesOf(
       0,
     ).wall_kgm;
     groups.set(key, {
+      path: bank.path,
       names: [name],
       tubes: spec.count,
       tube_m: spec.length_m,
@@ -96,7 +101,7 @@ const WAY_TEXT: Record<Closing['way'], string> = {
 /** The work in its order, with counts, waits, and who is needed. */
 export function workSteps(
   g: Gathering,
-  project: Pick<Project, 'collector' | 'units'>,
+  project: Pick<Project, 'collector' | 'units' | 'build'>,
   headers: readonly HeaderPlan[],
   modules: readonly Module[],
   sheets: readonly CutSheet[],
@@ -112,7 +117,7 @@ export function workSteps(
       : s < 5400
         ? `${Math.round(s / 60)} min`
         : `${(s / 3600).toFixed(0)} h`;
-  const steps: WorkStep[] = [];
+  const steps: Omit<WorkStep, 'done'>[] = [];
   steps.push({
     id: 'measure',
     title: 'Measure what you bought',
@@ -176,7 +181,7 @@ export function workSteps(
   }
   for (const m of modules)
     steps.push({
-      id: `module-${m.names[0]}`,
+      id: `module-${m.path}`,
       title:
         m.names.length > 1
           ? `Make ${m.names.length} of this pass: ${m.tubes} tubes`
@@ -224,5 +229,6 @@ export function workSteps(
     cautions: ['noAirTest', 'scald', 'deadHead'],
     night: false,
   });
-  return steps;
+  const done = new Set(project.build?.done);
+  return steps.map((step) => ({ ...step, done: done.has(step.id) }));
 }

@@ -15,7 +15,7 @@ import type { Gathering } from './strand';
  * @param geometry of the same collector, when it is known already
  */
 export function gatherParts(
-  project: Pick<Project, 'collector' | 'loop' | 'prices' | 'units' | 'stock'>,
+  project: Pick<Project, 'collector' | 'loop' | 'prices' | 'units' | 'stock' | 'build'>,
   options: BuildOptions = {},
   geometry: PanelGeometry = panelGeometry(project.collector, STANDARD_TABLES.sizes),
 ): Bag {

@@ -61,7 +61,7 @@ export function pressurePlan(
   notices: Notice[],
 ): PressurePlan {
   const { options, say } = g;
-  const running_C = Math.max(40, project.pool.wish_C + 12);
+  const running_C = options.water_C ?? Math.max(40, project.pool.wish_C + 12);
   const { curve } = pumpData(project.loop.pump, STANDARD_TABLES.shelf);
   const head_m = curve.kind === 'points' ? curve.head_m[0] : curve.shutOffHead_m;
   const shutOff_m = head_m * Math.max(project.loop.pump.speed, 1) ** 2;

@@ -92,17 +92,26 @@ interface Offer {
   from: 'own' | 'demo';
 }
 
-/** How a part is sold: the person's own rows, else demo rows, for metric sizes those of the like inch size. */
+/**
+ * How a part is sold: the person's own rows, and the demo rows of packs that these neither price nor say are not to be had;
+ * for metric sizes the demo rows of the like inch size.
+ */
 function offersOf(part: string, project: Pick<Project, 'prices'>): Offer[] {
-  const own = (project.prices?.parts ?? []).flatMap((row): Offer[] =>
-    row.part === part && row.price !== undefined
+  const rows = (project.prices?.parts ?? []).filter((row) => row.part === part);
+  const own = rows.flatMap((row): Offer[] =>
+    row.price !== undefined && !row.notSold
       ? [{ holds: row.packOf ?? 1, price: row.price, from: 'own' }]
       : [],
   );
-  if (own.length > 0) return own;
+  const gone = new Set([
+    ...own.map((o) => o.holds),
+    ...rows.flatMap((r) => (r.notSold ? [r.packOf ?? 1] : [])),
+  ]);
   const demo = demoPricesOf(part);
-  const rows = demo.length > 0 ? demo : demoPricesOf(inchPart(part));
-  return rows.map((row: DemoPrice) => ({ holds: row.packOf ?? 1, price: row.price, from: 'demo' as const }));
+  const others = (demo.length > 0 ? demo : demoPricesOf(inchPart(part))).flatMap((row: DemoPrice): Offer[] =>
+    gone.has(row.packOf ?? 1) ? [] : [{ holds: row.packOf ?? 1, price: row.price, from: 'demo' }],
+  );
+  return [...own, ...others];
 }
 
 /** `reducingTee-50x20` → `reducingTee-1-1/2x1/2`. */
@@ -185,7 +194,12 @@ function partLine(
     toBuy,
     packs,
     price: choice ? choice.price : toBuy === 0 ? 0 : null,
-    priceFrom: offers.length === 0 ? 'none' : offers[0].from,
+    priceFrom:
+      offers.length === 0
+        ? 'none'
+        : (packs.length > 0 ? packs : offers).some((o) => o.from === 'demo')
+          ? 'demo'
+          : 'own',
     left: choice ? choice.left + Math.max(0, onHand - count - spares) : 0,
     bought,
     paid: own.find((row) => row.paid !== undefined)?.paid ?? null,

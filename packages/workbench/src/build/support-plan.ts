@@ -12,7 +12,7 @@ import type { BankGeometry, PanelGeometry } from '../assembly/geometry';
 import { supportSpan_m } from '../flow/drains';
 import type { Bag } from './bag';
 import { joinableOf } from './joints';
-import { type CompleteOptions, KERF_M } from './options';
+import type { CompleteOptions } from './options';
 import { type Gathering, put } from './strand';
 
 /** Supports of one bank: lines across its tubes. */
@@ -212,7 +212,7 @@ function boardCuts(
       ...boards.map((b) => ({ length_m: b.length_m, price: 0, available: b.count })),
       { length_m: piece, price: 1 },
     ],
-    { kerf_m: Math.max(KERF_M[options.tool], 0.003), solver: options.solver },
+    { kerf_m: Math.max(options.kerf_m, 0.003), solver: options.solver },
   );
   const missing = plan.bars.filter((b) => b.stock === boards.length);
   return {

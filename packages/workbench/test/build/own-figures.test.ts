@@ -4,6 +4,8 @@ import { describe, expect, it } from 'vitest';
 import quince from '../../../../examples/quince-yard.json';
 import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import { build } from '../../src/build/build';
+import { completeOptions, KERF_M, USUAL_BUILD } from '../../src/build/options';
+import { stockLengths } from '../../src/build/stock-lengths';
 import { buildNotices, teePitch_m } from '../../src/check/build-notices';
 import { sayIn } from '../../src/flow/say';
 
@@ -71,5 +73,79 @@ describe('figures that a person measured or paid', () => {
     expect(after.shopTotal.price).toBeCloseTo(own.shopTotal.price, 9);
     expect(after.shopTotal.cost).toBeCloseTo(own.shopTotal.price + 7, 9);
     expect(after.shopTotal.open).toBeCloseTo(own.shopTotal.price - (line.price ?? 0), 9);
+  });
+});
+
+describe('stock lengths', () => {
+  const pipe = 'pvc-sch40-1/2';
+  const priced = (parts: NonNullable<Project['prices']>['parts']) =>
+    stockLengths({ prices: { currency: 'USD', asOf: '2026-04-12', parts } }, pipe).map((s) => [
+      s.length_m,
+      s.price,
+      s.from,
+    ]);
+  // lengths and prices of the demo table
+  const demo = [
+    [3.048, 5, 'demo'],
+    [6.096, 9.5, 'demo'],
+  ];
+
+  it('keep the demo lengths beside an own one', () => {
+    expect(priced([])).toEqual(demo);
+    expect(priced([{ part: pipe, stockLength_m: 4, price: 6 }])).toEqual([demo[0], [4, 6, 'own'], demo[1]]);
+  });
+
+  it('take an own price of the same length in place of the demo one, and no other', () => {
+    expect(priced([{ part: pipe, stockLength_m: 6.096, price: 8 }])).toEqual([demo[0], [6.096, 8, 'own']]);
+    expect(priced([{ part: pipe, stockLength_m: 6.096, bought: 2 }])).toEqual(demo);
+  });
+
+  it('leave out what the person says is not to be had', () => {
+    expect(priced([{ part: pipe, stockLength_m: 6.096, notSold: true }])).toEqual([demo[0]]);
+    // somebody who strikes out everything still gets a plan
+    expect(
+      priced([3.048, 6.096].map((stockLength_m) => ({ part: pipe, stockLength_m, notSold: true }))),
+    ).toEqual(demo);
+  });
+});
+
+describe('how it is built', () => {
+  const plain = quinceProject();
+
+  it('stands in the file, and the call goes before it', () => {
+    const project: Project = {
+      ...plain,
+      build: {
+        scope: 'all',
+        tool: 'chopSaw',
+        primer: false,
+        unions: false,
+        spares: 0,
+        water_C: 55,
+        done: ['cut'],
+      },
+    };
+    expect(readProject(JSON.stringify(project)).ok).toBe(true);
+    const v = build(project).result;
+    expect(v.scope).toBe('all');
+    for (const sheet of v.cutting) expect(sheet.kerf_m).toBe(KERF_M.chopSaw);
+    expect(v.gluing.primer_qt).toBe(0);
+    expect(v.fittings.some((f) => f.kind === 'union')).toBe(false);
+    for (const line of v.shop) expect(line.spares).toBe(0);
+    for (const row of v.pressure.rows) expect(row.running_C).toBe(55);
+    expect(v.steps.filter((s) => s.done).map((s) => s.id)).toEqual(['cut']);
+    const over = build(project, { scope: 'heater', primer: true }).result;
+    expect(over.scope).toBe('heater');
+    expect(over.gluing.primer_qt).toBeGreaterThan(0);
+  });
+
+  it('is the usual where neither says anything', () => {
+    expect(completeOptions({ scope: undefined }, {})).toEqual({
+      ...USUAL_BUILD,
+      measured: {},
+      kerf_m: KERF_M.handSaw,
+    });
+    expect(completeOptions({}, { build: { kerf_m: 0.002 } }).kerf_m).toBe(0.002);
+    expect(completeOptions({ tool: 'ratchet' }, { build: { kerf_m: 0.002 } }).kerf_m).toBe(0);
   });
 });

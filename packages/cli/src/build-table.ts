@@ -1,0 +1,39 @@
+import { type BuildAnswer, type BuildValues, build } from '@sunlap/workbench/build/build';
+import { BUILD_OPTIONS, buildOptionsOf } from './build-options';
+import { type Command, OUTPUT_OPTIONS } from './command';
+import { loadProject } from './load';
+import { exitFor } from './notices';
+import { writeOut } from './output';
+import { reportAnswer } from './report-answer';
+import { type Show, shower, systemOf } from './show';
+
+/** A command that builds and prints one table of it, as text, CSV or JSON. */
+export function buildTable(table: {
+  name: string;
+  about: string;
+  csv: (values: BuildValues) => string;
+  text: (answer: BuildAnswer, show: Show) => string;
+}): Command {
+  return {
+    name: table.name,
+    usage: `${table.name} FILE [--csv] [--out FILE] [--json]`,
+    about: table.about,
+    options: {
+      ...BUILD_OPTIONS,
+      csv: { about: 'as CSV' },
+      out: { value: 'FILE', about: 'write the CSV there' },
+      ...OUTPUT_OPTIONS,
+    },
+    words: [1, 1],
+    async run(args, io) {
+      const project = await loadProject(io, args.words[0]);
+      const system = systemOf(args, project.units);
+      const answer = build({ ...project, units: system }, await buildOptionsOf(args, system));
+      if (args.on('csv')) {
+        await writeOut(io, args, table.csv(answer.result));
+        return exitFor(answer.notices, true);
+      }
+      return reportAnswer(answer, args, io, () => `${project.name}\n\n${table.text(answer, shower(system))}`);
+    },
+  };
+}
