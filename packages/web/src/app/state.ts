@@ -4,6 +4,7 @@ import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Result, Runner } from '../compute/runner';
 import type { Study } from '../compute/usecases';
 import { rank } from '../shape/rank';
+import { keepSame, sameStudy } from '../shape/studied';
 import type { SaveState } from '../store/autosave';
 import type { Doc } from '../store/doc';
 import type { Store, StoreState } from '../store/store';
@@ -12,6 +13,9 @@ import type { Store, StoreState } from '../store/store';
 export const storeState = signal<StoreState>(undefined as unknown as StoreState);
 export const doc = computed<Doc>(() => storeState.value.doc);
 export const units = computed<UnitSystem>(() => doc.value.project.units);
+const olderOfSame = keepSame(sameStudy);
+/** The document that flow and heat are asked for: one and the same while only prices, ticks or the log change. */
+export const studied = computed<Doc>(() => olderOfSame(doc.value));
 /** Newest answer of any depth; the one for the newest change may still be on its way. */
 export const latest = signal<Result | null>(null);
 /** Newest full answer. */
@@ -22,10 +26,10 @@ const studyOf = (result: Result | null): Study | null =>
   result !== null && 'study' in result ? result.study : null;
 
 /** True once everything on the sheet, bands and notes included, belongs to the document shown. */
-export const fresh = computed(() => latestFull.value?.doc === doc.value);
+export const fresh = computed(() => latestFull.value?.doc === studied.value);
 
 /** True while how the panel starts is still worked out for what is shown. */
-export const startWorking = computed(() => latestStart.value?.doc !== doc.value);
+export const startWorking = computed(() => latestStart.value?.doc !== studied.value);
 
 /** A full answer with what is known of starting, where both belong together. */
 function withStart(full: Study): Study {
@@ -41,7 +45,7 @@ function withStart(full: Study): Study {
  */
 export const study = computed<Study | null>(() => {
   const full = studyOf(latestFull.value);
-  if (full !== null && latestFull.value?.doc === doc.value) return withStart(full);
+  if (full !== null && latestFull.value?.doc === studied.value) return withStart(full);
   const quick = studyOf(latest.value);
   if (quick === null || full === null) return quick ?? full;
   const was = full.flow.result.loop;
@@ -126,20 +130,20 @@ export function bind(store: Store, runner: Runner): void {
     storeState.value = state;
   });
   effect(() => {
-    const asked = doc.value;
+    const asked = studied.value;
     runner.ask('live', 'sheet', asked, (result) => {
       latest.value = result;
     });
   });
   effect(() => {
-    const asked = doc.value;
+    const asked = studied.value;
     if (moving.value) return;
     runner.ask('full', 'sheet', asked, (result) => {
       latestFull.value = result;
     });
   });
   effect(() => {
-    const asked = doc.value;
+    const asked = studied.value;
     // what is quick is shown first
     if (moving.value || latestFull.value?.doc !== asked || latestStart.peek()?.doc === asked) return;
     runner.ask('start', 'sheet', asked, (result) => {

@@ -7,6 +7,7 @@ import { useSize } from '../../parts/useSize';
 import { d } from '../../text/testday';
 import { heatAxis } from './AnswerCard';
 import { daysByDate, withoutDay } from './edits';
+import { judgedProject } from './judged';
 import { day, dayId, view } from './state';
 import { answerSays } from './words';
 
@@ -15,9 +16,13 @@ export function LogView() {
   const { store } = useApp();
   const { ref, width } = useSize<HTMLDivElement>();
   const { project } = doc.value;
-  const log = useSide('testday-log', 'testDayLog', project.testDays.length === 0 ? null : { project }, [
-    project,
-  ]);
+  const asked = judgedProject.value;
+  const log = useSide(
+    'testday-log',
+    'testDayLog',
+    project.testDays.length === 0 ? null : { project: asked },
+    [asked],
+  );
   const days = log.answer ?? [];
   const listed = daysByDate(project);
   const points = days.flatMap((one) =>
