@@ -5,8 +5,8 @@
 export interface OuterCurve {
   /** The exact answer; fills `out`. */
   readonly exact: (surface_C: number, out: OuterState) => void;
-  /** Values met so far on a 2 K grid: conductance, conductance × temperature, backing share. */
-  readonly grid: Float64Array;
+  /** Values met so far on a 2 K grid: conductance, conductance × temperature, backing share; null before any. */
+  grid: Float64Array | null;
 }
 
 /** Linear loss of one metre of tube about a surface temperature. */
@@ -23,9 +23,9 @@ const LOW = -60;
 const STEP = 2;
 const NODES = 111;
 
-/** Wraps an exact function of surface temperature with an empty grid. */
+/** Wraps an exact function of surface temperature; the grid is laid out when it is first read. */
 export function outerCurve(exact: OuterCurve['exact']): OuterCurve {
-  return { exact, grid: new Float64Array(3 * NODES).fill(Number.NaN) };
+  return { exact, grid: null };
 }
 
 /**
@@ -43,11 +43,13 @@ export function readOuter(curve: OuterCurve, surface_C: number, out: OuterState)
     return;
   }
   const i = Math.floor(x);
-  const g = curve.grid;
+  const g = curve.grid ?? new Float64Array(3 * NODES);
+  curve.grid = g;
   const a = 3 * i;
   const b = a + 3;
-  if (Number.isNaN(g[a])) fill(curve, i, out);
-  if (Number.isNaN(g[b])) fill(curve, i + 1, out);
+  // a conductance is never zero
+  if (g[a] === 0) fill(curve.exact, g, i, out);
+  if (g[b] === 0) fill(curve.exact, g, i + 1, out);
   const t = x - i;
   const u = g[a] + (g[b] - g[a]) * t;
   out.conductance_WmK = u;
@@ -55,9 +57,9 @@ export function readOuter(curve: OuterCurve, surface_C: number, out: OuterState)
   out.backingShare = g[a + 2] + (g[b + 2] - g[a + 2]) * t;
 }
 
-function fill(curve: OuterCurve, i: number, out: OuterState): void {
-  curve.exact(LOW + STEP * i, out);
-  curve.grid[3 * i] = out.conductance_WmK;
-  curve.grid[3 * i + 1] = out.conductance_WmK * out.surroundings_C;
-  curve.grid[3 * i + 2] = out.backingShare;
+function fill(exact: OuterCurve['exact'], grid: Float64Array, i: number, out: OuterState): void {
+  exact(LOW + STEP * i, out);
+  grid[3 * i] = out.conductance_WmK;
+  grid[3 * i + 1] = out.conductance_WmK * out.surroundings_C;
+  grid[3 * i + 2] = out.backingShare;
 }

@@ -1,4 +1,4 @@
-import { airConductivity, airDensity, airPrandtl, airViscosity } from '../fluids/moist-air';
+import { airConductivity, airDensity, airHeatCapacity, airViscosity } from '../fluids/moist-air';
 import { GRAVITY_MS2, ZERO_CELSIUS_K } from '../numeric/constants';
 import { DomainError } from '../numeric/errors';
 
@@ -19,8 +19,11 @@ export type PlateFilm = 'watmuff' | 'mcadams' | 'sharples';
 export function nusseltCrossFlow(re: number, pr: number): number {
   if (!(re >= 0 && re < Infinity)) throw new DomainError('Reynolds number', re, '[0, ∞)');
   if (!(pr > 0)) throw new DomainError('Prandtl number', pr, '> 0');
-  const lead = (0.62 * Math.sqrt(re) * Math.cbrt(pr)) / (1 + Math.cbrt(0.4 / pr) ** 2) ** 0.25;
-  return 0.3 + lead * (1 + (re / 282_000) ** 0.625) ** 0.8;
+  const third = Math.cbrt(0.4 / pr);
+  const lead = (0.62 * Math.sqrt(re) * Math.cbrt(pr)) / fourthRoot(1 + third * third);
+  // x^⅝ = √x·x^⅛
+  const half = Math.sqrt(re / 282_000);
+  return 0.3 + lead * (1 + half * Math.sqrt(fourthRoot(re / 282_000))) ** 0.8;
 }
 
 /**
@@ -36,8 +39,13 @@ export function nusseltCrossFlow(re: number, pr: number): number {
 export function nusseltStillAir(ra: number, pr: number): number {
   if (!(ra >= 0 && ra < Infinity)) throw new DomainError('Rayleigh number', ra, '[0, ∞)');
   if (!(pr > 0)) throw new DomainError('Prandtl number', pr, '> 0');
-  const n = 0.6 + (0.387 * ra ** (1 / 6)) / (1 + (0.559 / pr) ** 0.5625) ** (8 / 27);
+  const sixth = Math.sqrt(Math.cbrt(ra));
+  const n = 0.6 + (0.387 * sixth) / (1 + (0.559 / pr) ** 0.5625) ** (8 / 27);
   return n * n;
+}
+
+function fourthRoot(x: number): number {
+  return Math.sqrt(Math.sqrt(x));
 }
 
 /** Forced, still-air and joined film of a bare tube [W/m²K]. */
@@ -71,14 +79,17 @@ export function tubeFilm(
   if (!(wind_ms >= 0 && wind_ms < 100)) throw new DomainError('wind', wind_ms, '[0, 100) m/s');
   const film = (surface_C + air_C) / 2;
   const k = airConductivity(film);
-  const pr = airPrandtl(film);
-  const nu = airViscosity(film) / airDensity(film, pressure_Pa);
+  const mu = airViscosity(film);
+  const pr = (mu * airHeatCapacity()) / k;
+  const nu = mu / airDensity(film, pressure_Pa);
   const forced = (nusseltCrossFlow((wind_ms * diameter_m) / nu, pr) * k) / diameter_m;
   const ra =
-    ((GRAVITY_MS2 * Math.abs(surface_C - air_C) * diameter_m ** 3) / ((film + ZERO_CELSIUS_K) * nu * nu)) *
+    ((GRAVITY_MS2 * Math.abs(surface_C - air_C) * diameter_m * diameter_m * diameter_m) /
+      ((film + ZERO_CELSIUS_K) * nu * nu)) *
     pr;
   const still = (nusseltStillAir(ra, pr) * k) / diameter_m;
-  return { forced, still, joined: (forced ** 4 + still ** 4) ** 0.25 };
+  const [f2, s2] = [forced * forced, still * still];
+  return { forced, still, joined: fourthRoot(f2 * f2 + s2 * s2) };
 }
 
 /**

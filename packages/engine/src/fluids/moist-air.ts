@@ -168,7 +168,7 @@ export function airDensity(temperature: number, pressure: number, vapourPressure
  */
 export function airViscosity(temperature: number): number {
   const T = kelvin(temperature);
-  return (1.458e-6 * T ** 1.5) / (T + 110.4);
+  return (1.458e-6 * T * Math.sqrt(T)) / (T + 110.4);
 }
 
 /**
@@ -184,7 +184,7 @@ export function airViscosity(temperature: number): number {
  */
 export function airConductivity(temperature: number): number {
   const T = kelvin(temperature);
-  return (2.64638e-3 * T ** 1.5) / (T + 245.4 * 10 ** (-12 / T));
+  return (2.64638e-3 * T * Math.sqrt(T)) / (T + 245.4 * Math.exp((-12 * Math.LN10) / T));
 }
 
 /**

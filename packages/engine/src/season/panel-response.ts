@@ -41,7 +41,6 @@ export type FlowAt = (water_C: number) => ArrayLike<number>;
 interface Node {
   readonly flow: ArrayLike<number>;
   readonly order: FlowOrder;
-  readonly capacity_WK: number;
   readonly inner: Float64Array;
   readonly innerByKind: Float64Array;
   /** [scale] → effective lengths, then their derivatives by ln U of each kind. */
@@ -119,19 +118,28 @@ export function panelResponse(
     });
     for (let k = 0; k < kinds; k++) if (length[k] > 0) byKind[k] /= length[k];
     const order = flowOrder(panel.description.nodeCount, panel.from, panel.to, flow);
-    let mass = 0;
-    for (const m of order.entering) mass += m;
-    const capacity_WK = mass * waterHeatCapacity(water_C);
     const made = {
       flow,
       order,
-      capacity_WK,
       inner,
       innerByKind: byKind,
       tables: new Array<Float64Array | null>(SCALES).fill(null),
     };
     nodes[t] = made;
     return made;
+  }
+
+  /** ṁc of all that enters, by whole degrees [W/K]: flow bends more than films do. */
+  const capacities = new Float64Array(HOTTEST_C + 1).fill(Number.NaN);
+
+  function capacityAt(degree: number): number {
+    if (Number.isNaN(capacities[degree])) {
+      const { entering } = flowOrder(panel.description.nodeCount, panel.from, panel.to, flowAt(degree));
+      let mass = 0;
+      for (const m of entering) mass += m;
+      capacities[degree] = mass * waterHeatCapacity(degree);
+    }
+    return capacities[degree];
   }
 
   function tableAt(node: Node, t: number, j: number): Float64Array {
@@ -200,37 +208,40 @@ export function panelResponse(
   }
 
   const weights = new Float64Array(4);
+  const departure = new Float64Array(kinds);
 
   return {
     kinds,
     length,
     read(water_C, conductance, out) {
+      const warm = Math.min(HOTTEST_C - 1e-9, Math.max(0, water_C));
+      const d = Math.floor(warm);
+      out.capacity_WK = capacityAt(d) + (capacityAt(d + 1) - capacityAt(d)) * (warm - d);
       const x = Math.min(hottest - 1e-9, Math.max(0, water_C / step_K));
       const t = Math.floor(x);
       const g = x - t;
-      const ln = Math.log(conductance[main] / reference[main]) / STEP_LN + (SCALES - 1) / 2;
-      const y = Math.min(SCALES - 1.000001, Math.max(0, ln));
+      const lnMain = Math.log(conductance[main] / reference[main]);
+      const y = Math.min(SCALES - 1.000001, Math.max(0, lnMain / STEP_LN + (SCALES - 1) / 2));
       const j = Math.floor(y);
       cubicWeights(y - j, weights);
-      out.effective.fill(0);
-      out.inner_mKW.fill(0);
-      out.capacity_WK = 0;
+      for (let i = 0; i < kinds; i++)
+        departure[i] = i === main ? 0 : Math.log(conductance[i] / reference[i]) - lnMain;
+      const { effective, inner_mKW } = out;
+      effective.fill(0);
+      inner_mKW.fill(0);
       for (let side = 0; side < 2; side++) {
         const part = side === 0 ? 1 - g : g;
         if (part === 0) continue;
         const node = nodeAt(t + side);
-        out.capacity_WK += part * node.capacity_WK;
-        for (let k = 0; k < kinds; k++) out.inner_mKW[k] += part * node.innerByKind[k];
+        for (let k = 0; k < kinds; k++) inner_mKW[k] += part * node.innerByKind[k];
         for (let q = 0; q < 4; q++) {
           const w = part * weights[q];
           if (w === 0) continue;
           const table = tableAt(node, t + side, Math.min(SCALES - 1, Math.max(0, j - 1 + q)));
-          for (let k = 0; k < kinds; k++) out.effective[k] += w * table[k];
-          for (let i = 0; i < kinds; i++) {
-            if (i === main) continue;
-            const off =
-              Math.log(conductance[i] / reference[i]) - Math.log(conductance[main] / reference[main]);
-            for (let k = 0; k < kinds; k++) out.effective[k] += w * off * table[kinds * (i + 1) + k];
+          for (let k = 0; k < kinds; k++) effective[k] += w * table[k];
+          for (let i = 0, at = kinds; i < kinds; i++, at += kinds) {
+            const off = w * departure[i];
+            if (off !== 0) for (let k = 0; k < kinds; k++) effective[k] += off * table[at + k];
           }
         }
       }

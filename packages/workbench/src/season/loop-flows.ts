@@ -6,13 +6,11 @@ import type { Project } from '@sunlap/project/schema/project';
 import type { AssembledNetwork } from '../assembly/network';
 import { type SolvedFlow, solveFlow } from '../flow/flow-basic';
 import { createLoopSolver, type LoopSolver } from '../flow/solver';
+import { type FlowNode, flowTable } from './flow-table';
 
-/** Water temperatures at which the loop is solved, and at which the parabola through them is checked [°C]. */
+/** Water temperatures at which the loop is solved first, and the middles at which that is looked at [°C]. */
 const NODES_C = [6, 20, 36] as const;
-const CHECKS_C = [13, 28] as const;
-/** Off by more than this at a check, flows are no parabola: total, and mean over the links of the tubes [–]. */
-const TOTAL_OFF = 4e-4;
-const TUBES_OFF = 2e-3;
+const MIDDLES_C = [13, 28] as const;
 /** Less than this through the collector is none [kg/s]. */
 const LEAST_KGS = 1e-5;
 
@@ -30,17 +28,19 @@ export interface LoopFlows {
   readonly opened: boolean;
   /** The same tubes carry water at every temperature, so that flows may be interpolated. */
   readonly sameTubes: boolean;
-  /** False where flow turns from laminar within the year: `at` then solves the loop again and remembers. */
+  /** False where flow turns from laminar between 6 and 36 °C, so that more than five nodes are needed. */
   readonly smooth: boolean;
+  /** Temperatures at which the loop has been solved by now. */
+  readonly nodes: () => number;
 }
 
 /**
  * The loop solved at three temperatures of the water, with all links at that temperature, and once with the
- * water sent past the collector. Between them every link's flow is a parabola in ln ν, checked at two more
- * temperatures: the flow of a pumped loop moves by a few per cent over 6…36 °C. Where tubes turn from laminar to
- * turbulent in that span the parabola fails the check; `at` then solves the loop at every temperature it is asked
- * for, once. Totals are within 0.1 % of the network solved again (held by a test). Where other tubes carry water
- * at another temperature (air), the middle solution stands.
+ * water sent past the collector. Between them flows are a table with nodes where they bend (see `flowTable`): the
+ * flow of a pumped loop moves by a few per cent over 6…36 °C, that of a tube that turns from laminar by more.
+ * Totals are within 0.1 % of the network solved again at any temperature, and so is the mean of what is misplaced
+ * among tubes (held by a test). Where other tubes carry water at another temperature (air), the middle solution
+ * stands.
  */
 export function loopFlows(
   project: Project,
@@ -55,54 +55,37 @@ export function loopFlows(
   const through = opened ? { toCollector: 1 as const } : {};
   const middle = opened ? solveFlow(project, { ...solve, ...through, solver, water_C: NODES_C[1] }) : first;
   const solved = NODES_C.map((water_C, k) =>
-    k === 1 ? middle : atTemperature(middle, water_C, solver, tees),
+    k === 1 ? middle : atTemperature(middle, water_C, solver, tees, nodeOf(middle)),
   );
   const flows = solved.map((s) => s.solution.network.flow_kgs);
   const sameTubes =
     solved.every((s) => s.solution.converged) &&
     flows.every((f) => f.every((m, i) => (m === 0) === (flows[1][i] === 0)));
-  const x = NODES_C.map((t) => Math.log(waterViscosity(t)));
   const past =
     project.loop.bypass.kind === 'none'
       ? middle
       : solveFlow(project, { ...solve, toCollector: 0, solver: pastSolver, water_C: NODES_C[1] });
-  const parabola = (water_C: number): Float64Array => {
-    const u = Math.log(waterViscosity(Math.min(60, Math.max(0, water_C))));
-    const [a, b, c] = [0, 1, 2].map((k) => {
-      const [p, q] = [(k + 1) % 3, (k + 2) % 3];
-      return ((u - x[p]) * (u - x[q])) / ((x[k] - x[p]) * (x[k] - x[q]));
-    });
-    return Float64Array.from(flows[1], (m, i) => a * flows[0][i] + b * m + c * flows[2][i]);
-  };
   const tubes = middle.assembled.banks.flatMap((bank) => bank?.units ?? []);
-  const again = (water_C: number, by: LoopSolver): Float64Array => {
-    const s = atTemperature(middle, water_C, by, tees);
-    return s.solution.converged ? s.solution.network.flow_kgs : parabola(water_C);
-  };
-  const smooth =
-    sameTubes &&
-    CHECKS_C.every((t) => {
-      const [guess, full] = [parabola(t), again(t, solver)];
-      const whole = middle.assembled.collectorLink;
-      let off = 0;
-      let size = 0;
-      for (const link of tubes) {
-        off += Math.abs(guess[link] - full[link]);
-        size += Math.abs(full[link]);
-      }
-      return Math.abs(guess[whole] / full[whole] - 1) <= TOTAL_OFF && off <= TUBES_OFF * size;
-    });
-  const met = new Map<number, Float64Array>();
-  const remembered = (water_C: number): Float64Array => {
-    const t = Math.min(60, Math.max(0.5, water_C));
-    const found = met.get(t) ?? again(t, solver);
-    met.set(t, found);
-    return found;
-  };
+  const table = sameTubes
+    ? flowTable(
+        solved.map(nodeOf),
+        (water_C, start) => {
+          const s = atTemperature(middle, water_C, solver, tees, start);
+          const full = nodeOf(s);
+          const same = full.flow_kgs.every((m, i) => (m === 0) === (flows[1][i] === 0));
+          return s.solution.converged && same ? full : null;
+        },
+        middle.assembled.collectorLink,
+        tubes,
+      )
+    : null;
+  for (const t of MIDDLES_C) table?.at(t);
+  const smooth = table !== null && !table.kinked();
   return {
     assembled: middle.assembled,
-    at: (water_C) => (!sameTubes ? flows[1] : smooth ? parabola(water_C) : remembered(water_C)),
+    at: (water_C) => (table ? table.at(water_C) : flows[1]),
     smooth,
+    nodes: () => table?.nodes() ?? 1,
     collector_kgs: middle.solution.converged ? carried(middle) : 0,
     powerThrough_W: power_W(middle),
     powerPast_W: power_W(past),
@@ -112,15 +95,26 @@ export function loopFlows(
   };
 }
 
+function nodeOf({ water_C, solution: { network } }: SolvedFlow): FlowNode {
+  return { water_C, flow_kgs: network.flow_kgs, head_m: network.head_m };
+}
+
 /** The same loop with all its water at another temperature. */
-function atTemperature(solved: SolvedFlow, water_C: number, solver: LoopSolver, tees?: TeeSet): SolvedFlow {
+function atTemperature(
+  solved: SolvedFlow,
+  water_C: number,
+  solver: LoopSolver,
+  tees?: TeeSet,
+  start?: FlowNode,
+): SolvedFlow {
   const description = {
     ...solved.assembled.description,
     referenceDensity_kgm3: waterDensity(water_C),
     viscosity_Pas: waterViscosity(water_C),
   };
   const assembled = { ...solved.assembled, description };
-  const solution = solver.solve(assembled, solved.layout, tees ? { tees } : {});
+  const options = { ...(tees ? { tees } : {}), ...(start ? { start } : {}) };
+  const solution = solver.solve(assembled, solved.layout, options);
   return { ...solved, assembled, solution, water_C };
 }
 
