@@ -1,4 +1,4 @@
-import { computed, effect, signal } from '@preact/signals';
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { DARK, LIGHT } from '@sunlap/drawing/palette';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Result, Runner } from '../compute/runner';
@@ -69,6 +69,12 @@ export const notices = computed(() => {
   return full === null ? [] : rank([...(full.heat?.notices ?? []), ...full.flow.notices, ...start]);
 });
 export const moving = computed(() => storeState.value.drag !== null);
+/**
+ * A sheet with its own worker says here whether it has answered what is shown. Until then the longer studies of
+ * the panel wait: on two cores they would halve its speed.
+ */
+export const sheetAnswered = signal<ReadonlySignal<boolean> | null>(null);
+const mayStudy = computed(() => !moving.value && (sheetAnswered.value?.value ?? true));
 
 export interface Reference {
   name: string;
@@ -137,7 +143,7 @@ export function bind(store: Store, runner: Runner): void {
   });
   effect(() => {
     const asked = studied.value;
-    if (moving.value) return;
+    if (!mayStudy.value) return;
     runner.ask('full', 'sheet', asked, (result) => {
       latestFull.value = result;
     });
@@ -145,7 +151,7 @@ export function bind(store: Store, runner: Runner): void {
   effect(() => {
     const asked = studied.value;
     // what is quick is shown first
-    if (moving.value || latestFull.value?.doc !== asked || latestStart.peek()?.doc === asked) return;
+    if (!mayStudy.value || latestFull.value?.doc !== asked || latestStart.peek()?.doc === asked) return;
     runner.ask('start', 'sheet', asked, (result) => {
       latestStart.value = result;
     });

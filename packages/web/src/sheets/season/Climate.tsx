@@ -8,7 +8,7 @@ import { say } from '../../shape/quantity';
 import { s } from '../../text/season';
 import { y } from '../../text/yard';
 import { withSeason } from './fields';
-import { readFile, weather } from './run';
+import { readFile, weather } from './weather-ask';
 import type { WeatherNotice } from './weather-found';
 
 const nameOf = (climate: Climate | undefined): string => {

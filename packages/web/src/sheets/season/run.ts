@@ -1,10 +1,9 @@
-import { computed, signal } from '@preact/signals';
+import { computed, effect, signal } from '@preact/signals';
 import type { Project } from '@sunlap/project/schema/project';
 import type { SeasonAnswer } from '@sunlap/workbench/season/values';
 import { useEffect } from 'preact/hooks';
-import { doc, moving, reference } from '../../app/state';
+import { doc, moving, reference, sheetAnswered } from '../../app/state';
 import type { SeasonAsk, SeasonReply } from './season-protocol';
-import type { WeatherNotice } from './weather-found';
 
 /** Rest after a change before the long study begins [ms]. */
 const REST_MS = 600;
@@ -12,19 +11,27 @@ const REST_MS = 600;
 /** Newest answer and the project that it belongs to, as text: a copy that says the same counts as the same. */
 export const answer = signal<{ key: string; answer: SeasonAnswer } | null>(null);
 export const heldAnswer = signal<SeasonAnswer | null>(null);
-const keyOf = (project: Project): string => JSON.stringify(project);
+/** Counts weather files that were read: another file under the same name makes another year. */
+export const filesRead = signal(0);
+/** What the year does not depend on stays out of it: the log, ticks and names begin no new year. */
+const keyOf = (project: Project): string => {
+  const { name: _n, notes: _o, testDays: _t, asBuilt: _a, repairs: _r, build: _b, ...rest } = project;
+  return `${filesRead.value} ${JSON.stringify(rest)}`;
+};
 const asked = computed(() => keyOf(doc.value.project));
 export const isFresh = computed(() => answer.value?.key === asked.value);
 export const progress = signal<{ share: number; doing: string; since: number } | null>(null);
 export const stopped = signal(false);
 export const failure = signal<string | null>(null);
-export const weather = signal<WeatherNotice | null>(null);
+/** The year shown is that of the project, or there is none to be had. */
+const answered = computed(() => isFresh.value || failure.value !== null);
 
 interface Open {
   id: number;
+  key: string;
   project: Project;
   full: boolean;
-  done: (answer: SeasonAnswer, full: boolean) => void;
+  done: (answer: SeasonAnswer) => void;
   since: number;
 }
 
@@ -32,19 +39,22 @@ let worker: Worker | null = null;
 let next = 1;
 let running: Open | null = null;
 const waiting = new Map<string, Omit<Open, 'id' | 'since'>>();
-const files = new Map<number, (found: WeatherNotice) => void>();
+const others = new Map<number, (reply: SeasonReply) => void>();
+/** Year whose long study was begun last; it is not begun twice. */
+let studied: string | null = null;
 
 function port(): Worker {
   if (worker !== null) return worker;
   worker = new Worker(new URL('./season-worker.ts', import.meta.url), { type: 'module' });
   worker.addEventListener('message', (event: MessageEvent<SeasonReply>) => {
     const reply = event.data;
-    if (reply.kind === 'weather') {
-      files.get(reply.id)?.(reply.found);
-      files.delete(reply.id);
-      return;
+    const other = others.get(reply.id);
+    if (other !== undefined) {
+      others.delete(reply.id);
+      return other(reply);
     }
-    if (running === null || reply.id !== running.id) return;
+    if (running === null || reply.id !== running.id || (reply.kind !== 'year' && reply.kind !== 'failed'))
+      return;
     const job = running;
     if (reply.kind === 'failed') {
       running = null;
@@ -53,7 +63,7 @@ function port(): Worker {
       return pump();
     }
     failure.value = null;
-    job.done(reply.answer, job.full);
+    job.done(reply.answer);
     if (job.full)
       progress.value = reply.ended ? null : { share: reply.share, doing: reply.doing, since: job.since };
     if (!reply.ended) return;
@@ -80,11 +90,17 @@ function pump() {
   }
 }
 
-function ask(key: 'year' | 'held' | 'full', project: Project, done: Open['done']) {
-  waiting.set(key, { project, full: key === 'full', done });
+function ask(name: 'year' | 'held' | 'full', key: string, project: Project, done: Open['done']) {
+  waiting.set(name, { key, project, full: name === 'full', done });
   // a newer question goes before a long study of an older one
-  if (running?.full === true && key !== 'full') port().postMessage({ kind: 'stop' } satisfies SeasonAsk);
+  if (running?.full === true && name !== 'full') giveUp();
   pump();
+}
+
+function giveUp() {
+  // what was broken off for another question may be begun again
+  if (running?.full === true && studied === running.key) studied = null;
+  port().postMessage({ kind: 'stop' } satisfies SeasonAsk);
 }
 
 /** Ends the long study and keeps what it has found. */
@@ -95,18 +111,39 @@ export function stop(): void {
 }
 
 export function study(project: Project): void {
-  stopped.value = false;
   const key = keyOf(project);
-  ask('full', project, (a) => {
+  stopped.value = false;
+  studied = key;
+  ask('full', key, project, (a) => {
     if (asked.peek() === key) answer.value = { key, answer: a };
   });
 }
 
-export function readFile(name: string, bytes: Uint8Array): Promise<WeatherNotice> {
+/** A question beside the year: one reply, whatever else is going on. */
+export function askOnce<K extends SeasonReply['kind']>(
+  kind: K,
+  make: (id: number) => SeasonAsk,
+): Promise<Extract<SeasonReply, { kind: K }> | null> {
   return new Promise((resolve) => {
     const id = next++;
-    files.set(id, resolve);
-    port().postMessage({ kind: 'weather', id, name, bytes } satisfies SeasonAsk);
+    others.set(id, (reply) =>
+      resolve(reply.kind === kind ? (reply as Extract<SeasonReply, { kind: K }>) : null),
+    );
+    port().postMessage(make(id));
+  });
+}
+
+/** Asked the moment the project changes, before anything is drawn anew. */
+function followYear(): () => void {
+  return effect(() => {
+    const key = asked.value;
+    const { project } = doc.peek();
+    if (answer.peek()?.key === key) return;
+    waiting.delete('full');
+    failure.value = null;
+    ask('year', key, project, (a) => {
+      answer.value = { key, answer: a };
+    });
   });
 }
 
@@ -114,26 +151,29 @@ export function readFile(name: string, bytes: Uint8Array): Promise<WeatherNotice
 export function useSeason(): void {
   const key = asked.value;
   const held = reference.value?.doc.project ?? null;
+  const heldKey = held === null ? null : keyOf(held);
   const still = !moving.value;
   useEffect(() => {
-    if (answer.peek()?.key === key) return;
-    waiting.delete('full');
-    ask('year', doc.peek().project, (a) => {
-      answer.value = { key, answer: a };
-    });
-  }, [key]);
+    sheetAnswered.value = answered;
+    const end = followYear();
+    return () => {
+      end();
+      sheetAnswered.value = null;
+    };
+  }, []);
   useEffect(() => {
-    if (!still || (answer.peek()?.key === key && answer.peek()?.answer.complete === true)) return;
+    if (!still || studied === key) return;
+    if (answer.peek()?.key === key && answer.peek()?.answer.complete === true) return;
     const timer = setTimeout(() => study(doc.peek().project), REST_MS);
     return () => clearTimeout(timer);
   }, [key, still]);
   useEffect(() => {
-    if (held === null) {
+    if (held === null || heldKey === null) {
       heldAnswer.value = null;
       return;
     }
-    ask('held', held, (a) => {
+    ask('held', heldKey, held, (a) => {
       heldAnswer.value = a;
     });
-  }, [held]);
+  }, [heldKey]);
 }

@@ -2,13 +2,14 @@ import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
 import { seasonBasic, seasonSteps } from '@sunlap/workbench/season/season';
 import { createSeasonCache } from '@sunlap/workbench/season/study';
-import { readWeather } from '@sunlap/workbench/weather/read-weather';
+import { textOfBytes } from '@sunlap/workbench/weather/bytes';
+import { detectFormat, readWeather } from '@sunlap/workbench/weather/read-weather';
 import type { SeasonAsk, SeasonReply } from './season-protocol';
 import { weatherNotice } from './weather-found';
 import { keepWeather, keptWeather } from './weather-store';
 
 /** Work between two looks at what was asked meanwhile [ms]. */
-const SLICE_MS = 40;
+const SLICE_MS = 10;
 /** Partial answers are shown no oftener than this [ms]. */
 const SHOW_MS = 400;
 
@@ -28,16 +29,23 @@ function settled(project: Project): Project {
 }
 
 const post = (reply: SeasonReply) => self.postMessage(reply);
-const pause = () => new Promise<void>((resolve) => setTimeout(resolve, 0));
+
+/** Lets what was asked meanwhile come in; timers would wait four milliseconds each time. */
+const door = new MessageChannel();
+const pause = () =>
+  new Promise<void>((resolve) => {
+    door.port1.onmessage = () => resolve();
+    door.port2.postMessage(null);
+  });
 
 async function weatherOf(project: Project): Promise<WeatherSeries | null> {
   const climate = project.season?.climate;
   if (climate?.kind !== 'file') return null;
   const known = series.get(climate.name);
   if (known !== undefined) return known;
-  const bytes = await keptWeather(climate.name);
-  if (bytes === null) return null;
-  const reading = readWeather(bytes);
+  const kept = await keptWeather(climate.name);
+  if (kept === null) return null;
+  const reading = readWeather(kept.bytes, kept.mapping === null ? {} : { mapping: kept.mapping });
   if (!reading.ok) return null;
   series.set(climate.name, reading.series);
   return reading.series;
@@ -76,6 +84,12 @@ async function year(ask: Extract<SeasonAsk, { kind: 'year' }>): Promise<void> {
   }
 }
 
+/** Text of none of the known formats: its columns can be named by hand. */
+function isTable(bytes: Uint8Array): boolean {
+  const head = textOfBytes(bytes.subarray(0, 8000));
+  return head.trim() !== '' && !head.includes('\0') && detectFormat(head) === null;
+}
+
 self.onmessage = async (event: MessageEvent<SeasonAsk>) => {
   const ask = event.data;
   if (ask.kind === 'stop') {
@@ -84,12 +98,17 @@ self.onmessage = async (event: MessageEvent<SeasonAsk>) => {
   }
   try {
     if (ask.kind === 'year') return await year(ask);
-    const reading = readWeather(ask.bytes);
+    const { name, bytes, mapping } = ask;
+    const reading = readWeather(bytes, mapping === null ? {} : { mapping });
     if (reading.ok) {
-      series.set(ask.name, reading.series);
-      await keepWeather(ask.name, ask.bytes);
+      series.set(name, reading.series);
+      await keepWeather(name, { bytes, mapping });
     }
-    post({ kind: 'weather', id: ask.id, found: weatherNotice(ask.name, reading) });
+    post({
+      kind: 'weather',
+      id: ask.id,
+      found: weatherNotice(name, reading, mapping === null && isTable(bytes)),
+    });
   } catch (error) {
     post({ kind: 'failed', id: ask.id, message: error instanceof Error ? error.message : String(error) });
   }

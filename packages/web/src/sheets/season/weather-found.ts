@@ -18,10 +18,16 @@ export type WeatherNotice =
       months: { high_C: number; low_C: number; irradiation_kWhm2: number; wind_ms: number }[];
       notices: string[];
     }
-  | { ok: false; name: string; problems: string[] };
+  | {
+      ok: false;
+      name: string;
+      problems: string[];
+      /** None of the known formats: its columns can be named by hand. */
+      mayBeTable: boolean;
+    };
 
-export function weatherNotice(name: string, reading: WeatherReading): WeatherNotice {
-  if (!reading.ok) return { ok: false, name, problems: reading.problems.map((p) => p.message) };
+export function weatherNotice(name: string, reading: WeatherReading, mayBeTable: boolean): WeatherNotice {
+  if (!reading.ok) return { ok: false, name, problems: reading.problems.map((p) => p.message), mayBeTable };
   const { series, found, notices } = reading;
   return {
     ok: true,

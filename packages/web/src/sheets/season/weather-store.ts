@@ -1,3 +1,4 @@
+import type { CsvMapping } from '@sunlap/workbench/weather/plain-csv';
 import { openDB } from 'idb';
 
 /** Weather files stay in this browser, beside the projects, by their name. */
@@ -8,17 +9,25 @@ const open = () =>
     },
   });
 
-export async function keepWeather(name: string, bytes: Uint8Array): Promise<void> {
+/** A weather file, and for a plain table what its columns are. */
+export interface KeptWeather {
+  bytes: Uint8Array;
+  mapping: CsvMapping | null;
+}
+
+export async function keepWeather(name: string, kept: KeptWeather): Promise<void> {
   try {
-    await (await open()).put('files', bytes, name);
+    await (await open()).put('files', kept, name);
   } catch {
     // a browser that keeps nothing still has it until the tab is closed
   }
 }
 
-export async function keptWeather(name: string): Promise<Uint8Array | null> {
+export async function keptWeather(name: string): Promise<KeptWeather | null> {
   try {
-    return ((await (await open()).get('files', name)) as Uint8Array | undefined) ?? null;
+    const found = (await (await open()).get('files', name)) as Uint8Array | KeptWeather | undefined;
+    // files of before tables were taken are bytes alone
+    return found instanceof Uint8Array ? { bytes: found, mapping: null } : (found ?? null);
   } catch {
     return null;
   }
