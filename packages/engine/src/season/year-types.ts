@@ -42,6 +42,14 @@ export interface YearSetup {
   readonly potential?: boolean;
   /** Keep the water of every step. */
   readonly keepSteps?: boolean;
+  /** The pool without the collector from a run of the same steps, pool, heater and start: not run again. */
+  readonly without?: KnownPool;
+}
+
+/** One pool's year that was run before. */
+export interface KnownPool {
+  readonly sums: PoolSums;
+  readonly step_C: Float32Array | null;
 }
 
 /** One pool's sums by month: parts_J[month × PARTS + part]. */

@@ -75,7 +75,9 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
   }
   book.with.end_C = pools.with.water_C;
   book.without.end_C = pools.without.water_C;
-  return finish(book, steps);
+  const result = finish(book, steps);
+  if (!setup.without) return result;
+  return { ...result, without: setup.without.sums, stepWithout_C: setup.without.step_C };
 }
 
 /** Runs a generator to its end. */
@@ -147,6 +149,7 @@ function stepBoth(
     if (book.stepHeat) book.stepHeat[i] += work.heat.parts_J[PART.collector] / steps.step_s;
   }
   pools.with = end;
+  if (setup.without) return;
   if (!setup.collector) {
     if (book) bookPool(book.without, steps, i, c.step_s, pools.without, end, work.heat);
     if (book?.stepWithout) book.stepWithout[i] = end.water_C;

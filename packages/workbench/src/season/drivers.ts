@@ -85,14 +85,17 @@ export function meanAir_C(series: WeatherSeries): number {
   return sum / series.length;
 }
 
-/** Everything that acts on pool and panel in each step. */
+/** Everything that acts in each step, whatever stands in the sun. */
 export interface Drivers {
   readonly steps: YearSteps;
-  readonly panel: PanelWeather;
+  /** At the tubes' place, before their exposure [m/s], and of the sky [°C]. */
+  readonly wind10_ms: Float64Array;
+  readonly sky_C: Float64Array;
+  readonly ground_C: number;
 }
 
 /**
- * Weather, sun, shade and habits as the pool and the panel feel them.
+ * Weather, sun, shade and habits as the pool feels them.
  *
  * Light on the water is what the weather says falls on the level: global less diffuse × sunlit share, diffuse ×
  * share of the sky seen. Wind is carried to 10 m, then by each exposure to the pool (2 m over it) and the tubes.
@@ -120,7 +123,6 @@ export function seasonDrivers(
   const swimming =
     season?.swimmers && season.swimmers.count > 0 ? scheduleShares(calendar, season.swimmers.on) : null;
   const overPool = (change.poolExposure ?? poolExposure(project).ratio) * (1 - (pool.screen?.windLoss ?? 0));
-  const atTubes = change.collectorExposure ?? collectorExposure(project).ratio;
   const { backwash_m3 } = project.loop.filter ?? {};
   const backwash =
     season?.backwashEvery_days && backwash_m3 ? (backwash_m3 * days) / season.backwashEvery_days : 0;
@@ -132,7 +134,7 @@ export function seasonDrivers(
   for (let i = 0; i < n; i++) {
     const air_C = series.air_C[i];
     const wind10 = windAtHeight(Math.max(0, series.wind_ms[i]), series.windHeight_m, 10);
-    wind[i] = Math.min(60, wind10 * atTubes);
+    wind[i] = wind10;
     const longWave = skyLongWave_Wm2(series, i, change.skyEmittance);
     sky_C[i] = Math.min(90, (longWave / STEFAN_BOLTZMANN) ** 0.25 - ZERO_CELSIUS_K);
     const up = sun.sunlit[i] > 0;
@@ -178,21 +180,36 @@ export function seasonDrivers(
       filterShare: hoursShare(calendar, season?.filterHours ?? FILTER_HOURS),
       heaterShare: heater ? (scheduleShares(calendar, heater.on) ?? new Float64Array(n).fill(1)) : null,
     },
-    panel: {
-      zenith_deg: sun.zenith_deg,
-      azimuth_deg: sun.azimuth_deg,
-      extraterrestrial_Wm2: sun.extraterrestrial_Wm2,
-      directNormal_Wm2: series.directNormal_Wm2,
-      diffuse_Wm2: series.diffuse_Wm2,
-      air_C: series.air_C,
-      sky_C,
-      pressure_Pa: series.pressure_Pa,
-      wind_ms: wind,
-      ground_C,
-      room_C: ROOM_C,
-      sunlit: shade.parts,
-      skyShare: shade.partsSky,
-    },
+    wind10_ms: wind,
+    sky_C,
+    ground_C,
+  };
+}
+
+/** The same weather as the panel feels it. */
+export function panelDrivers(
+  project: Project,
+  { series }: SeasonWeather,
+  sun: SunSteps,
+  shade: ShadeSteps,
+  drivers: Drivers,
+  change: DriverChange = {},
+): PanelWeather {
+  const exposure = change.collectorExposure ?? collectorExposure(project).ratio;
+  return {
+    zenith_deg: sun.zenith_deg,
+    azimuth_deg: sun.azimuth_deg,
+    extraterrestrial_Wm2: sun.extraterrestrial_Wm2,
+    directNormal_Wm2: series.directNormal_Wm2,
+    diffuse_Wm2: series.diffuse_Wm2,
+    air_C: series.air_C,
+    sky_C: drivers.sky_C,
+    pressure_Pa: series.pressure_Pa,
+    wind_ms: drivers.wind10_ms.map((v) => Math.min(60, v * exposure)),
+    ground_C: drivers.ground_C,
+    room_C: ROOM_C,
+    sunlit: shade.parts,
+    skyShare: shade.partsSky,
   };
 }
 

@@ -68,7 +68,7 @@ export function loopFlows(
   const tubes = middle.assembled.banks.flatMap((bank) => bank?.units ?? []);
   const table = sameTubes
     ? flowTable(
-        solved.map(nodeOf),
+        [nodeOf(solved[0]), nodeOf(middle), nodeOf(solved[2])],
         (water_C, start) => {
           const s = atTemperature(middle, water_C, solver, tees, start);
           const full = nodeOf(s);

@@ -6,7 +6,7 @@ import { panelCollector } from '@sunlap/engine/season/panel-year';
 import type { RunPlan } from '@sunlap/engine/season/run-plan';
 import { type SunSteps, sunSteps } from '@sunlap/engine/season/sun-steps';
 import { runYear } from '@sunlap/engine/season/year';
-import type { YearResult, YearSetup } from '@sunlap/engine/season/year-types';
+import type { KnownPool, YearResult, YearSetup } from '@sunlap/engine/season/year-types';
 import type { ShadeTable } from '@sunlap/engine/sun/shade-table';
 import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
@@ -18,7 +18,7 @@ import { createLoopSolver, type LoopSolver } from '../flow/solver';
 import { type ShadeTables, shadeTables, type YardScene, yardScene } from '../yard/scene';
 import { EVAPORATION, FLOOR_ABSORPTANCE, HEATER_EFFICIENCY, planOf } from './assumed';
 import { type SeasonCalendar, seasonCalendar } from './calendar';
-import { type DriverChange, seasonDrivers, shadeSteps } from './drivers';
+import { type DriverChange, type Drivers, panelDrivers, seasonDrivers, shadeSteps } from './drivers';
 import { type LoopFlows, loopFlows } from './loop-flows';
 import { type PanelLayout, panelLayout, panelSetup } from './panel-setup';
 import { type SeasonWeather, seasonWeather } from './site-weather';
@@ -37,6 +37,14 @@ export interface SeasonCache {
   pool: Project['pool'] | null;
   flows: LoopFlows | null;
   panel: PanelLayout | null;
+  /** What acts on the pool, and the pool by itself, while neither weather nor habits change. */
+  water: PoolMemory | null;
+}
+
+interface PoolMemory {
+  readonly key: readonly unknown[];
+  readonly drivers: Drivers;
+  without: { readonly key: string; readonly pool: KnownPool } | null;
 }
 
 export function createSeasonCache(solver: LoopSolver = createLoopSolver()): SeasonCache {
@@ -52,6 +60,7 @@ export function createSeasonCache(solver: LoopSolver = createLoopSolver()): Seas
     pool: null,
     flows: null,
     panel: null,
+    water: null,
   };
 }
 
@@ -113,16 +122,11 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
   yield 0;
   const plan = planOf(project, series);
   const pool = poolSize(project.pool);
-  const drivers = seasonDrivers(
-    project,
-    weather,
-    calendar,
-    sun,
-    shadeSteps(shade, sun, calendar, change.felled),
-    plan,
-    pool.surface_m2,
-    change,
+  const shadeNow = shadeSteps(shade, sun, calendar, change.felled);
+  const water = waterOf(project, weather, cache, shade.pool, change, () =>
+    seasonDrivers(project, weather, calendar, sun, shadeNow, plan, pool.surface_m2, change),
   );
+  const { drivers } = water;
   yield 0;
   const flows = flowsOf(project, tables, cache, change.tees);
   yield 0;
@@ -144,14 +148,42 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
         }
       : null,
     plan: enginePlan(plan),
-    collector: setup ? panelCollector(setup, drivers.panel) : null,
+    collector: setup
+      ? panelCollector(setup, panelDrivers(project, weather, sun, shadeNow, drivers, change))
+      : null,
     potential: options.potential ?? false,
     keepSteps: options.keepSteps ?? false,
     ...(options.start_C !== undefined ? { start_C: options.start_C } : {}),
     ...(options.substeps !== undefined ? { substeps: options.substeps } : {}),
   };
-  const result = yield* runYear(drivers.steps, year);
+  const aloneKey = JSON.stringify([
+    change.evaporation ?? null,
+    year.start_C ?? null,
+    year.substeps ?? 1,
+    year.keepSteps,
+  ]);
+  const alone = water.without?.key === aloneKey ? water.without.pool : null;
+  const result = yield* runYear(drivers.steps, alone ? { ...year, without: alone } : year);
+  water.without = { key: aloneKey, pool: { sums: result.without, step_C: result.stepWithout_C } };
   return { year: result, weather, calendar, sun, scene, shade, flows, plan, pool, heats: setup !== null };
+}
+
+/** What acts on the pool; kept while nothing of it changes, whatever becomes of the panel. */
+function waterOf(
+  project: Project,
+  { series, rain_mm }: SeasonWeather,
+  cache: SeasonCache,
+  shade: ShadeTable | null,
+  change: StudyChange,
+  make: () => Drivers,
+): PoolMemory {
+  const { season, site, pool, loop } = project;
+  const { poolExposure, skyEmittance, felled } = change;
+  const key = [series, rain_mm, season, site, pool, loop.filter, shade, poolExposure, skyEmittance, felled];
+  const known = cache.water;
+  if (known && key.every((k, i) => k === known.key[i])) return known;
+  cache.water = { key, drivers: make(), without: null };
+  return cache.water;
 }
 
 /** Flows and layout; kept while collector, loop and pool stay what they are. */
