@@ -30,7 +30,13 @@ const monthSchema = z.strictObject({
 export const climateSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('place'), id: name }),
   z.strictObject({ kind: z.literal('type'), id: name }),
-  z.strictObject({ kind: z.literal('table'), name: z.optional(name), months: twelve(monthSchema) }),
+  z.strictObject({
+    kind: z.literal('table'),
+    name: z.optional(name),
+    months: twelve(monthSchema),
+    /** What of the shelf the table began as; rows can be set back to it. */
+    from: z.optional(z.strictObject({ kind: z.enum(['place', 'type']), id: name })),
+  }),
   z.strictObject({ kind: z.literal('file'), name }),
 ]);
 
@@ -141,7 +147,12 @@ export const obstacleSchema = z.discriminatedUnion('kind', [
   }),
 ]);
 
+/** A pipe's way seen from above, from the pump's side to the panel's. */
+const routeSchema = z.array(planPoint).check(z.minLength(2), z.maxLength(60));
+
 export const yardSchema = z.strictObject({
+  /** Ways of the pipe from the pump to the panel and back; none when absent. */
+  routes: z.optional(z.strictObject({ feed: z.optional(routeSchema), return: z.optional(routeSchema) })),
   obstacles: z.array(obstacleSchema).check(z.maxLength(60)),
   /** Sunlit share of the day that the person sees, by month, beside the computed one. */
   seenSunlit: z.optional(
