@@ -4,6 +4,9 @@ import { addLink, addNode, type Draft } from './draft';
 import type { BankGeometry, HeaderGeometry } from './geometry';
 import { DEFAULT_BORE_M } from './path-links';
 
+/** A joined header end has at least this much pipe, so that it has a link of its own [m]. */
+export const LEAST_LEAD_M = 1e-3;
+
 /** Which links of the network a bank is made of. −1 where there is none. */
 export interface BankLinks {
   readonly section: number;
@@ -156,7 +159,7 @@ function addHeader(
     minorLoss: 0,
   });
   // a lead-in of no length still joins two nodes
-  const lead = law(Math.max(header.leadIn_m, 1e-3));
+  const lead = law(Math.max(header.leadIn_m, LEAST_LEAD_M));
   const between = law(header.spacing_m);
   const { role, path, place } = label;
   const piece = (from: number, to: number, l: LinkLaw, i: number): number =>

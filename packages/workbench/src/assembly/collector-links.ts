@@ -1,5 +1,13 @@
-import { FITTING_LOSS } from '@sunlap/engine/hydraulics/fitting-loss';
 import type { Bank, Collector, HeaderEnd, Plumbing, Section } from '@sunlap/project/schema/collector';
+import {
+  ASSUMED_ELBOWS,
+  type AssumedFittings,
+  assumedLoss,
+  bothEndsArm_m,
+  handoverElbows,
+  handoverShape,
+  SAME_PLACE_M,
+} from './assumed-pipes';
 import { addBank, type BankLinks, type EndNodes } from './bank-links';
 import { addLink, addNode, type Draft } from './draft';
 import { distance_m, type PanelPoint } from './frame';
@@ -8,9 +16,6 @@ import { pathLength_m } from './heights';
 import { addPath } from './path-links';
 import { handoverAt } from './plumbed-ends';
 import type { Tables } from './tables';
-
-/** Places nearer than this are one place; nobody draws a pipe for it. */
-const SAME_PLACE_M = 0.02;
 
 export interface SectionLinks {
   readonly inNode: number;
@@ -110,6 +115,14 @@ function sectionOf(id: string, collector: Collector, geometry: PanelGeometry): S
   return geometry.sections[collector.sections.findIndex((s) => s.id === id)];
 }
 
+/** Where a part's water comes from, and whether a tee parts it there. */
+interface Start {
+  readonly point: PanelPoint;
+  readonly tee: boolean;
+}
+
+const startAt = (point: PanelPoint | null, tee: boolean): Start | null => point && { point, tee };
+
 interface PartEnd {
   node: number;
   distance_m: number;
@@ -121,7 +134,7 @@ function addPart(
   part: Plumbing,
   pointer: string,
   start: number,
-  startPoint: PanelPoint | null,
+  startPoint: Start | null,
   to: number | null,
   distance0_m: number,
 ): PartEnd {
@@ -143,7 +156,7 @@ function addPart(
     if (part.section !== undefined)
       return addNamedSection(c, part, pointer, node, startPoint, inTo, distance);
     if (part.series) return addSeries(c, part.series, pointer, node, startPoint, inTo, distance);
-    if (part.parallel) return addParallel(c, part.parallel, pointer, node, inTo, distance);
+    if (part.parallel) return addParallel(c, part.parallel, pointer, node, startPoint, inTo, distance);
     return passThrough(draft, pointer, node, inTo, distance);
   };
   if (part.after === undefined || part.after.length === 0) return inner(to);
@@ -184,7 +197,7 @@ function addSeries(
   parts: readonly Plumbing[],
   pointer: string,
   start: number,
-  startPoint: PanelPoint | null,
+  startPoint: Start | null,
   to: number | null,
   distance0_m: number,
 ): PartEnd {
@@ -193,7 +206,7 @@ function addSeries(
   for (let i = 0; i < parts.length; i++) {
     const target = i === parts.length - 1 ? to : null;
     end = addPart(c, parts[i], `${pointer}/series/${i}`, end.node, point, target, end.distance_m);
-    point = outletPoint(parts[i], c.collector, c.geometry);
+    point = startAt(outletPoint(parts[i], c.collector, c.geometry), false);
   }
   return end;
 }
@@ -202,16 +215,22 @@ function addParallel(
   c: Context,
   parts: readonly Plumbing[],
   pointer: string,
-  start: number,
+  arriving: number,
+  startPoint: Start | null,
   to: number | null,
   distance0_m: number,
 ): PartEnd {
   const splitPoint = parts.some((p) => p.before !== undefined)
     ? null
-    : inletPoint(parts[0], c.collector, c.geometry);
+    : startAt(inletPoint(parts[0], c.collector, c.geometry), parts.length > 1);
   const meet = parts.some((p) => p.after !== undefined)
     ? null
     : outletPoint(parts[0], c.collector, c.geometry);
+  let start = arriving;
+  if (startPoint && splitPoint && distance_m(startPoint.point, splitPoint.point) > SAME_PLACE_M) {
+    const tees = startPoint.tee ? 1 : 0;
+    start = addAssumed(c, pointer, start, null, startPoint.point, splitPoint.point, parts[0], tees);
+  }
   let node = to;
   let distance = distance0_m;
   let bore: number | null = null;
@@ -221,7 +240,7 @@ function addParallel(
     const apart = node !== null && meet !== null && own !== null && distance_m(meet, own) > SAME_PLACE_M;
     let end = addPart(c, parts[i], at, start, splitPoint, apart ? null : node, distance0_m);
     if (apart && node !== null)
-      end = { ...end, node: addAssumed(c, at, end.node, node, own!, meet!, parts[i]) };
+      end = { ...end, node: addAssumed(c, at, end.node, node, own!, meet!, parts[i], 1) };
     node ??= end.node;
     bore ??= end.bore_m;
     distance = Math.max(distance, end.distance_m);
@@ -229,7 +248,7 @@ function addParallel(
   return { node: node ?? start, distance_m: distance, bore_m: bore };
 }
 
-/** A pipe that the file does not describe: the straight way, two elbows, in the header's pipe. */
+/** A pipe that the file does not describe: the straight way, two elbows and its tees, in the header's pipe. */
 function addAssumed(
   c: Context,
   pointer: string,
@@ -238,13 +257,15 @@ function addAssumed(
   a: PanelPoint,
   b: PanelPoint,
   part: Plumbing,
+  tees: number,
 ): number {
   const sectionIndex = firstSection(part, c.collector);
   const bank = c.geometry.banks[c.firstBank[sectionIndex]];
   const pipe = bank.supply?.size ?? bank.size ?? c.tables.sizes('');
   const length = Math.max(distance_m(a, b), SAME_PLACE_M);
   const node = to ?? addNode(c.draft, `${pointer}/assumed`, b.height_m);
-  addAssumedPipe(c.draft, from, node, length, pipe, pointer, 'Pipe between sections');
+  const fittings = { elbows: ASSUMED_ELBOWS, tees };
+  addAssumedPipe(c.draft, from, node, length, pipe, fittings, pointer, 'Pipe between sections');
   c.draft.assumed.push({ path: pointer, what: 'pipe between sections', length_m: length });
   return node;
 }
@@ -255,6 +276,7 @@ function addAssumedPipe(
   to: number,
   length_m: number,
   size: { bore_m: number; roughness_m: number },
+  fittings: AssumedFittings,
   pointer: string,
   name: string,
   bank = -1,
@@ -264,8 +286,9 @@ function addAssumedPipe(
     length_m,
     bore_m: size.bore_m,
     roughness_m: size.roughness_m,
-    minorLoss: 2 * FITTING_LOSS.elbow90,
+    minorLoss: assumedLoss(fittings),
   } as const;
+  draft.joinFittings.push({ path: pointer, ...fittings });
   return addLink(draft, from, to, law, false, 'join', pointer, name, bank);
 }
 
@@ -284,7 +307,7 @@ function addNamedSection(
   part: Plumbing,
   pointer: string,
   start: number,
-  startPoint: PanelPoint | null,
+  startPoint: Start | null,
   to: number | null,
   distance0_m: number,
 ): PartEnd {
@@ -294,9 +317,17 @@ function addNamedSection(
   c.seen.add(part.section!);
   const geometry = c.geometry.sections[index];
   let node = start;
-  if (startPoint && part.before === undefined && distance_m(startPoint, geometry.inlet) > SAME_PLACE_M) {
-    node = addAssumed(c, pointer, start, null, startPoint, geometry.inlet, part);
-  }
+  if (startPoint && part.before === undefined && distance_m(startPoint.point, geometry.inlet) > SAME_PLACE_M)
+    node = addAssumed(
+      c,
+      pointer,
+      start,
+      null,
+      startPoint.point,
+      geometry.inlet,
+      part,
+      startPoint.tee ? 1 : 0,
+    );
   return addSection(c, index, geometry, c.collector.sections[index], node, to, distance0_m);
 }
 
@@ -370,7 +401,17 @@ function portNodes(
   const out = freshNodes(c.draft, geometry, k, which, ends);
   for (const end of [out.first, out.last]) {
     const [from, to] = which === 'supply' ? [node, end] : [end, node];
-    addAssumedPipe(c.draft, from, to, header.length_m / 2, header.size, pointer, 'Pipe to both header ends');
+    addAssumedPipe(
+      c.draft,
+      from,
+      to,
+      bothEndsArm_m(header),
+      header.size,
+      // both arms begin or end in the one tee between them
+      { elbows: ASSUMED_ELBOWS, tees: 1 },
+      pointer,
+      'Pipe to both header ends',
+    );
   }
   return out;
 }
@@ -422,12 +463,14 @@ function addHandover(
       return;
     }
     const straight = Math.max(geometry.handovers[step][j].distance_m, SAME_PLACE_M);
+    const shape = handoverShape(geometry.banks[step], geometry.banks[step + 1], join.from, join.to);
     addAssumedPipe(
       c.draft,
       from,
       to,
       straight,
       size,
+      { elbows: handoverElbows(shape), tees: 0 },
       pointer,
       `Join ${step + 1} of ${section.name ?? section.id}`,
       place,

@@ -50,6 +50,13 @@ export interface AssumedPipe {
   readonly length_m: number;
 }
 
+/** Fittings that a join was given, see `AssumedFittings`. */
+export interface JoinFittings {
+  readonly path: string;
+  readonly elbows: number;
+  readonly tees: number;
+}
+
 /** One thing in the loop, as the loop sheet lists it. */
 export interface PieceDraft {
   readonly id: string;
@@ -84,6 +91,8 @@ export interface Draft {
   readonly infos: LinkInfo[];
   readonly taps: TapPlace[];
   readonly assumed: AssumedPipe[];
+  /** Fittings of every pipe that the file does not describe, by place. */
+  readonly joinFittings: JoinFittings[];
   readonly pieces: PieceDraft[];
   /** Mean density and viscosity by link, from an earlier look at temperatures. */
   readonly density_kgm3: ArrayLike<number> | null;
@@ -101,6 +110,7 @@ export function newDraft(
     infos: [],
     taps: [],
     assumed: [],
+    joinFittings: [],
     pieces: [],
     density_kgm3,
     viscosity_Pas,

@@ -9,6 +9,7 @@ import {
   addLink,
   addNode,
   type Draft,
+  type JoinFittings,
   type LinkInfo,
   newDraft,
   type PieceDraft,
@@ -50,6 +51,7 @@ export interface AssembledNetwork {
   readonly sections: readonly SectionLinks[];
   readonly taps: readonly TapPlace[];
   readonly assumed: readonly AssumedPipe[];
+  readonly joinFittings: readonly JoinFittings[];
   readonly pieces: readonly PieceDraft[];
   readonly pump: PumpData & { readonly link: number; readonly fromNode: number; readonly toNode: number };
   readonly suctions: readonly SuctionLinks[];
@@ -160,6 +162,7 @@ export function assembleNetwork(
     sections: inside.sections,
     taps: draft.taps,
     assumed: draft.assumed,
+    joinFittings: draft.joinFittings,
     pieces: draft.pieces,
     pump,
     suctions,

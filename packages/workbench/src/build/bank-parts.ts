@@ -1,11 +1,22 @@
 import { leastPitch, nippleLength } from '@sunlap/engine/building/header';
 import { supportPlaces } from '@sunlap/engine/building/parts-supports';
 import type { Bank, Collector, HeaderEnd } from '@sunlap/project/schema/collector';
+import { LEAST_LEAD_M } from '../assembly/bank-links';
 import type { BankGeometry } from '../assembly/geometry';
 import { notice } from './bag';
 import { type HeaderTee, headerTee, type Joinable, sizeText } from './joints';
-import { tapParts, valveOf } from './line';
-import { cap, cutPipe, type Gathering, joinableOr, jointsOn, put } from './strand';
+import { smallPipe, tapParts, teesOf, valveOf } from './line';
+import {
+  cap,
+  coupling,
+  cutPipe,
+  type Gathering,
+  joinableOr,
+  joinedSets,
+  jointsOn,
+  NO_JOINTS,
+  put,
+} from './strand';
 
 /** How the ends of a bank are joined to what comes before and after. */
 export interface BankPorts {
@@ -81,8 +92,8 @@ export function addBankParts(
     gather: gather.pipe,
     supplyTake_m: supply.tee.run_m,
     gatherTake_m: gather.tee.run_m,
-    supplyLead_m: geometry.supply.leadIn_m,
-    gatherLead_m: geometry.gather.leadIn_m,
+    supplyLead_m: Math.max(geometry.supply.leadIn_m, LEAST_LEAD_M),
+    gatherLead_m: Math.max(geometry.gather.leadIn_m, LEAST_LEAD_M),
   };
 }
 
@@ -95,21 +106,8 @@ function unitPorts(g: Gathering, bank: Bank, geometry: BankGeometry, unit: Joina
   const pipe = unit ?? joinableOr(g, geometry.size?.id ?? 'pvc-sch40-1-1/2', geometry.path);
   const between = bank.count - 1;
   if (bank.kind !== 'tubes' && between > 0) {
-    const series = bank.join === 'series';
-    const word = series ? 'Coupling' : 'Tee';
-    put(
-      g.bag,
-      {
-        part: `${pipe.way === 'cement' ? '' : `${pipe.way}-`}${series ? 'coupling' : 'tee'}-${pipe.pipe.nominal}`,
-        label: `${word} between units, ${sizeText(pipe.pipe.nominal, pipe.base)}`,
-        kind: series ? 'coupling' : 'tee',
-        ...jointsOn(pipe, series ? 2 : 3),
-        takes_m: 0,
-        known: pipe.known,
-      },
-      series ? between : 2 * between,
-      geometry.path,
-    );
+    if (bank.join === 'series') put(g.bag, coupling(pipe), between, geometry.path);
+    else for (const which of ['supply', 'gather']) teesOf(g, pipe, between, `${geometry.path}/${which}`);
   }
   return {
     supply: pipe,
@@ -141,16 +139,18 @@ function addHeader(
   const word = which === 'supply' ? 'supply header' : 'return header';
   const tee = teeOfHeader(g, pipe, unit);
   checkTee(g, tee, pipe, unit, path, `${name}, ${word}`);
-  const branch = unit && !tee.adapter ? jointsOn(unit, 1) : { joints: [], dryJoints: 0 };
-  const branchGlue = tee.adapter ? [{ nominal: tee.branchNominal, count: 1 }] : branch.joints;
+  const branch = tee.adapter
+    ? { ...NO_JOINTS, joints: [{ nominal: tee.branchNominal, count: 1 }] }
+    : unit
+      ? jointsOn(unit, 1)
+      : { ...NO_JOINTS, dryJoints: 1 };
   put(
     g.bag,
     {
       part: tee.part,
       label: tee.label,
       kind: 'tee',
-      joints: [...jointsOn(pipe, 2).joints, ...branchGlue],
-      dryJoints: jointsOn(pipe, 2).dryJoints + branch.dryJoints + (unit ? 0 : 1),
+      ...joinedSets(jointsOn(pipe, 2), branch),
       takes_m: 2 * tee.run_m,
       known: tee.known,
     },
@@ -163,22 +163,7 @@ function addHeader(
       {
         ...tee.adapter,
         kind: 'adapter',
-        joints: unit.way === 'cement' ? jointsOn(unit, 1).joints : [],
-        dryJoints: unit.way === 'cement' ? 0 : 1,
-        takes_m: 0,
-        known: 'standard',
-      },
-      bank.count,
-      path,
-    );
-  if (unit?.way === 'barb')
-    put(
-      g.bag,
-      {
-        part: `clamp-${unit.pipe.nominal}`,
-        label: `Hose clamp for ${sizeText(unit.pipe.nominal, unit.base)} tube`,
-        kind: 'clamp',
-        joints: [],
+        ...jointsOn(unit, 1),
         takes_m: 0,
         known: 'standard',
       },
@@ -299,8 +284,7 @@ function addSpareEnd(
         part: `endReducer-${nominal}`,
         label: `Reducing coupling for a ${tap.purpose === 'airVent' || tap.purpose === 'vacuumBreaker' ? 'vent' : 'cock'}, ${sizeText(nominal, pipe.base)}`,
         kind: 'reducer',
-        joints: [...jointsOn(pipe, 1).joints, { nominal: pipe.base === 'metric' ? '20' : '1/2', count: 1 }],
-        dryJoints: jointsOn(pipe, 1).dryJoints,
+        ...joinedSets(jointsOn(pipe, 1), jointsOn(smallPipe(pipe), 1)),
         takes_m: 0,
         known: 'standard',
       },
@@ -312,6 +296,6 @@ function addSpareEnd(
   }
   const header = bank.kind === 'rated' ? undefined : bank[which];
   const spare = end === 'first' ? header?.spareFirst : header?.spareLast;
-  if (spare === 'valve') put(g.bag, { ...valveOf(pipe, 'ball'), joints: jointsOn(pipe, 1).joints }, 1, path);
+  if (spare === 'valve') put(g.bag, { ...valveOf(pipe, 'ball'), ...jointsOn(pipe, 1) }, 1, path);
   else put(g.bag, cap(pipe), 1, path);
 }

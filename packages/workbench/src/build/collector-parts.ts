@@ -1,6 +1,13 @@
-import type { Collector, HeaderEnd, Plumbing, Section } from '@sunlap/project/schema/collector';
+import type { Collector, Handover, HeaderEnd, Plumbing, Section } from '@sunlap/project/schema/collector';
+import {
+  ASSUMED_ELBOWS,
+  bothEndsArm_m,
+  handoverElbows,
+  handoverShape,
+  SAME_PLACE_M,
+} from '../assembly/assumed-pipes';
 import { distance_m, type PanelPoint } from '../assembly/frame';
-import { type BankGeometry, bankPort, type PanelGeometry, type SectionGeometry } from '../assembly/geometry';
+import type { BankGeometry, PanelGeometry, SectionGeometry } from '../assembly/geometry';
 import { handoverAt } from '../assembly/plumbed-ends';
 import { addBankParts, type BankPorts, type EndTap } from './bank-parts';
 import { type Joinable, joinableOf } from './joints';
@@ -15,10 +22,7 @@ import {
   teeAway,
   teesOf,
 } from './line';
-import { elbow, type Gathering, union } from './strand';
-
-/** As in the flow study: places nearer than this are one. */
-const SAME_PLACE_M = 0.02;
+import { elbow, type Gathering, simpleFitting, union } from './strand';
 
 interface Context extends Gathering {
   readonly collector: Collector;
@@ -47,7 +51,7 @@ function addPart(c: Context, part: Plumbing, pointer: string, line: Line, from: 
   let out = line;
   if (part.section !== undefined) out = addNamed(c, part, part.section, pointer, line, from);
   else if (part.series) out = addSeries(c, part.series, pointer, line, from);
-  else if (part.parallel) out = addParallel(c, part.parallel, pointer, line);
+  else if (part.parallel) out = addParallel(c, part.parallel, pointer, line, from);
   if (part.after) addPathParts(c, out, part.after, `${pointer}/after`);
   return out;
 }
@@ -81,10 +85,18 @@ function portPoint(c: Context, part: Plumbing, which: 'inlet' | 'outlet'): Panel
   return portPoint(c, part.parallel[0], which);
 }
 
-function addParallel(c: Context, parts: readonly Plumbing[], pointer: string, line: Line): Line {
+function addParallel(
+  c: Context,
+  parts: readonly Plumbing[],
+  pointer: string,
+  line: Line,
+  from: PanelPoint | null,
+): Line {
   if (parts.length === 1) return addPart(c, parts[0], `${pointer}/parallel/0`, line, portPointOf(c, parts));
   const split = parts.some((p) => p.before !== undefined) ? null : portPoint(c, parts[0], 'inlet');
   const meet = parts.some((p) => p.after !== undefined) ? null : portPoint(c, parts[0], 'outlet');
+  if (from && split && distance_m(from, split) > SAME_PLACE_M)
+    addAssumed(c, line, distance_m(from, split), headerPipe(c, parts[0], pointer), pointer);
   const pipe = line.pipe ?? firstPipe(c, parts[0], pointer);
   teeAway(c, line, pipe, parts.length, pointer);
   let after: Joinable | null = null;
@@ -135,7 +147,7 @@ function addAssumed(c: Context, line: Line, length_m: number, pipe: Joinable, pa
   });
   if (line.union) strand.inline(union(pipe), 1, path);
   line.union = false;
-  strand.inline(elbow(pipe), 2, path);
+  strand.inline(elbow(pipe), ASSUMED_ELBOWS, path);
 }
 
 function addNamed(
@@ -223,8 +235,8 @@ function enterHeader(
   for (const end of unique) {
     const arm = newLine(pipe, (p) => p.elbow_m);
     const strand = into(c, arm, ports.supply, path);
-    strand.add(header.length_m / 2, { ...piece, label: 'Pipe to both header ends', flexible: true });
-    strand.inline(elbow(ports.supply), 2, path);
+    strand.add(bothEndsArm_m(header), { ...piece, label: 'Pipe to both header ends', flexible: true });
+    strand.inline(elbow(ports.supply), ASSUMED_ELBOWS, path);
     for (const tap of taps(end)) tapInLine(c, arm, tap.purpose, tap.path);
     strand.add(ports.supplyLead_m, piece);
     endLine(arm, () => ports.supplyTake_m);
@@ -258,42 +270,22 @@ function leaveHeader(
     const arm = start();
     const strand = arm.strand!;
     for (const tap of taps(end)) tapInLine(c, arm, tap.purpose, tap.path);
-    strand.add(bank.gather.length_m / 2, { ...piece, label: 'Pipe to both header ends', flexible: true });
-    strand.inline(elbow(ports.gather), 2, path);
+    strand.add(bothEndsArm_m(bank.gather), { ...piece, label: 'Pipe to both header ends', flexible: true });
+    strand.inline(elbow(ports.gather), ASSUMED_ELBOWS, path);
     endLine(arm, (p) => p.elbow_m);
   }
   teesOf(c, ports.gather, 1, path);
   return newLine(ports.gather, (p) => p.elbow_m);
 }
 
-type Shape = 'straight' | 'turned' | 'other';
-
-/** How two header ends lie to each other: facing in one line, side by side, or neither. */
-function shapeOf(from: BankGeometry, to: BankGeometry, a: HeaderEnd, b: HeaderEnd): Shape {
-  if (!from.gather || !to.supply) return 'other';
-  const p = bankPort(from, 'gather', a);
-  const q = bankPort(to, 'supply', b);
-  const d = direction(p, q);
-  if (!d) return 'straight';
-  const out = outward(from.gather, a);
-  const back = outward(to.supply, b);
-  const dot = (x: readonly number[], y: readonly number[]): number => x[0] * y[0] + x[1] * y[1] + x[2] * y[2];
-  if (dot(out, d) > 0.99 && dot(back, d) < -0.99) return 'straight';
-  return dot(out, back) > 0.99 && Math.abs(dot(out, d)) < 0.1 ? 'turned' : 'other';
-}
-
-function direction(a: PanelPoint, b: PanelPoint): readonly [number, number, number] | null {
-  const d = [b.x_m - a.x_m, b.y_m - a.y_m, b.height_m - a.height_m] as const;
-  const l = Math.hypot(...d);
-  return l > SAME_PLACE_M ? [d[0] / l, d[1] / l, d[2] / l] : null;
-}
-
-function outward(
-  header: { first: PanelPoint; last: PanelPoint },
-  end: HeaderEnd,
-): readonly [number, number, number] {
-  const d = direction(header.first, header.last) ?? [1, 0, 0];
-  return end === 'last' ? d : [-d[0], -d[1], -d[2]];
+/** Of several hand-overs at one header end the first takes its lead-in, with a tee for each of the others. */
+function sharing(
+  joins: readonly Handover['joins'][number][],
+  j: number,
+  which: 'from' | 'to',
+): { first: boolean; others: number } {
+  const same = joins.flatMap((join, i) => (join[which] === joins[j][which] ? [i] : []));
+  return { first: same[0] === j, others: same.length - 1 };
 }
 
 function addHandover(
@@ -306,29 +298,41 @@ function addHandover(
   to: BankPorts,
   taps: readonly EndTap[],
 ): void {
-  const join = handoverAt(section, step).joins[j];
+  const { joins } = handoverAt(section, step);
+  const join = joins[j];
+  const leaving = sharing(joins, j, 'from');
+  const arriving = sharing(joins, j, 'to');
+  const tee = (pipe: Joinable) => simpleFitting('tee', pipe, 3, 2 * pipe.elbow_m, 'Tee');
   const path = `${geometry.path}/handovers/${step}/joins/${j}`;
   const label = `Hand-over ${step + 1} of ${section.name ?? section.id}`;
-  const line = newLine(from.gather, () => from.gatherTake_m);
+  const line = newLine(from.gather, (p) => (leaving.first ? from.gatherTake_m : p.elbow_m));
   const piece = { use: 'handover' as const, path, label, flexible: false };
-  if (from.gatherLead_m > 0) into(c, line, from.gather, path).add(from.gatherLead_m, piece);
+  if (leaving.first && from.gatherLead_m > 0) {
+    const strand = into(c, line, from.gather, path);
+    strand.add(from.gatherLead_m, piece);
+    strand.inline(tee(from.gather), leaving.others, path);
+  }
   if (join.path !== undefined) {
     for (const tap of taps) tapInLine(c, line, tap.purpose, tap.path);
     addPathParts(c, line, join.path, `${path}/path`);
   } else {
     const straight = Math.max(geometry.handovers[step][j].distance_m, SAME_PLACE_M);
-    const shape = shapeOf(geometry.banks[step], geometry.banks[step + 1], join.from, join.to);
+    const shape = handoverShape(geometry.banks[step], geometry.banks[step + 1], join.from, join.to);
+    const elbows = handoverElbows(shape);
     const strand = into(c, line, from.gather, path);
-    if (shape === 'straight') strand.add(straight, piece);
-    else {
-      strand.inline(elbow(from.gather), 1, path);
-      strand.add(straight, { ...piece, flexible: shape === 'other' });
-      for (const tap of taps) tapInLine(c, line, tap.purpose, tap.path);
-      strand.inline(elbow(from.gather), 1, path);
-    }
-    if (shape === 'straight') for (const tap of taps) tapInLine(c, line, tap.purpose, tap.path);
+    strand.inline(elbow(from.gather), elbows / 2, path);
+    strand.add(straight, { ...piece, flexible: shape === 'other' });
+    for (const tap of taps) tapInLine(c, line, tap.purpose, tap.path);
+    strand.inline(elbow(from.gather), elbows / 2, path);
   }
-  if (to.supplyLead_m > 0) into(c, line, to.supply, path).add(to.supplyLead_m, piece);
-  else if (to.supply.pipe.id !== line.pipe?.pipe.id) into(c, line, to.supply, path);
+  if (!arriving.first) {
+    endLine(line, (p) => p.elbow_m);
+    return;
+  }
+  if (to.supplyLead_m > 0) {
+    const strand = into(c, line, to.supply, path);
+    strand.inline(tee(to.supply), arriving.others, path);
+    strand.add(to.supplyLead_m, piece);
+  } else if (to.supply.pipe.id !== line.pipe?.pipe.id) into(c, line, to.supply, path);
   endLine(line, () => to.supplyTake_m);
 }

@@ -91,6 +91,14 @@ function shape(
   };
 }
 
+/** Fittings that are not plain schedule 40 or metric: what their part names begin with, and the word of the trade. */
+export function fittingWay(pipe: Joinable): { code: 'cpvc' | 'barb' | 'push' | 'sch80' | ''; word: string } {
+  if (pipe.base === 'cpvc') return { code: 'cpvc', word: 'CPVC' };
+  if (pipe.way === 'barb') return { code: 'barb', word: 'Barbed' };
+  if (pipe.way === 'push') return { code: 'push', word: 'Push-fit' };
+  return pipe.system === 'ips-sch80' ? { code: 'sch80', word: 'Sch 80' } : { code: '', word: '' };
+}
+
 /** A header tee and what its branch needs to take the tube. */
 export interface HeaderTee {
   readonly part: string;
@@ -140,12 +148,9 @@ export function headerTee(
   const t = tube.pipe.nominal;
   if (header.base === tube.base && header.system === undefined) {
     const reducing = h !== t;
-    const word = header.way === 'cement' ? 'CPVC tee' : header.way === 'barb' ? 'Barbed tee' : 'Push-fit tee';
-    const code = header.base === 'cpvc' ? 'cpvcTee' : header.way === 'barb' ? 'barbTee' : 'pushTee';
     return withMeasured(
       {
-        part: `${code}-${h}${reducing ? `x${t}` : ''}`,
-        label: `${word}, ${h}${reducing ? ` × ${sizeText(t, header.base)}` : ` ${unitOf(h, header.base)}`}`,
+        ...teeName(h, t, header),
         run_m: reducing ? tube.elbow_m : header.elbow_m,
         runSocket_m: header.socket_m,
         branch_m: header.pipe.od_m / 2 + SIXTEENTH_M,
@@ -177,10 +182,6 @@ export function headerTee(
     { ...byRule(header, tube, branch, others), adapter: adapterOf(branch, tube) },
     measured,
   );
-}
-
-function unitOf(nominal: string, base: Joinable['base']): string {
-  return sizeText(nominal, base).slice(nominal.length + 1);
 }
 
 function teeOf(system: FittingSystem, run: string, branch: string): ReducingTee | undefined {
@@ -233,13 +234,20 @@ function adapterOf(branch: string, tube: Joinable): { part: string; label: strin
   };
 }
 
+function teeName(h: string, branch: string, header: Joinable): { part: string; label: string } {
+  const { code, word } = fittingWay(header);
+  const dash = code && `${code}-`;
+  return h === branch
+    ? { part: `${dash}tee-${h}`, label: `${word ? `${word} tee` : 'Tee'}, ${sizeText(h, header.base)}` }
+    : {
+        part: `${dash}reducingTee-${h}x${branch}`,
+        label: `${word ? `${word} reducing` : 'Reducing'} tee, ${h} × ${sizeText(branch, header.base)}`,
+      };
+}
+
 function fromRow(row: ReducingTee, h: string, branch: string, header: Joinable): HeaderTee {
-  const reducing = h !== branch;
   return {
-    part: reducing ? `reducingTee-${h}x${branch}` : `tee-${h}`,
-    label: reducing
-      ? `Reducing tee, ${h} × ${sizeText(branch, header.base)}`
-      : `Tee, ${sizeText(h, header.base)}`,
+    ...teeName(h, branch, header),
     run_m: row.takeOffRun_m,
     runSocket_m: row.socketRun_m,
     branch_m: row.takeOffBranch_m,
@@ -254,8 +262,7 @@ function fromRow(row: ReducingTee, h: string, branch: string, header: Joinable):
 function byRule(header: Joinable, tube: Joinable, branch: string, others: readonly string[]): HeaderTee {
   const h = header.pipe.nominal;
   return {
-    part: h === branch ? `tee-${h}` : `reducingTee-${h}x${branch}`,
-    label: `Tee, ${h} × ${sizeText(branch, header.base)}`,
+    ...teeName(h, branch, header),
     run_m: tube.pipe.od_m / 2 + SIXTEENTH_M,
     runSocket_m: header.socket_m,
     branch_m: header.pipe.od_m / 2 + SIXTEENTH_M,

@@ -1,12 +1,14 @@
 import type { Fittings, Path, PathElement, PipeRun, Tap } from '@sunlap/project/schema/path';
 import { notice } from './bag';
-import { type Joinable, joinableOf, sizeText } from './joints';
+import { headerTee, type Joinable, joinableOf, sizeText } from './joints';
 import {
   coupling,
   type FittingSpec,
   type Gathering,
   joinableOr,
+  joinedSets,
   jointsOn,
+  NO_JOINTS,
   put,
   type Strand,
   simpleFitting,
@@ -62,8 +64,7 @@ const sameSize = (a: Joinable, b: Joinable): boolean =>
 export function joinOf(g: Gathering, a: Joinable, b: Joinable, path: string): FittingSpec {
   if (sameSize(a, b)) return coupling(a);
   const [big, small] = a.pipe.od_m >= b.pipe.od_m ? [a, b] : [b, a];
-  const joints = [...jointsOn(a, 1).joints, ...jointsOn(b, 1).joints];
-  const dryJoints = jointsOn(a, 1).dryJoints + jointsOn(b, 1).dryJoints;
+  const joints = joinedSets(jointsOn(a, 1), jointsOn(b, 1));
   const takes_m = Math.max(a.coupling_m, b.coupling_m) + (big.pipe.od_m - small.pipe.od_m) / 2;
   const sizes = `${sizeText(big.pipe.nominal, big.base)} to ${sizeText(small.pipe.nominal, small.base)}`;
   if (a.base === b.base)
@@ -71,8 +72,7 @@ export function joinOf(g: Gathering, a: Joinable, b: Joinable, path: string): Fi
       part: `reducer-${big.pipe.nominal}x${small.pipe.nominal}`,
       label: `Reducing coupling, ${sizes}`,
       kind: 'reducer',
-      joints,
-      dryJoints,
+      ...joints,
       takes_m,
       known: 'judgement',
     };
@@ -88,8 +88,7 @@ export function joinOf(g: Gathering, a: Joinable, b: Joinable, path: string): Fi
     part: `transition-${big.pipe.nominal}x${small.pipe.nominal}`,
     label: `Transition ${a.pipe.material} to ${b.pipe.material}, ${sizes}`,
     kind: 'adapter',
-    joints,
-    dryJoints,
+    ...joints,
     takes_m,
     known: 'judgement',
   };
@@ -121,7 +120,8 @@ export function addPathParts(g: Gathering, line: Line, path: Path, pointer: stri
   });
 }
 
-function addElement(
+/** One element, where a place in the file holds just one; the path it stands in names the pipe that follows. */
+export function addElement(
   g: Gathering,
   line: Line,
   element: PathElement,
@@ -401,15 +401,24 @@ export function tapInLine(g: Gathering, line: Line, purpose: Tap['purpose'], poi
     line,
     (pipe) => {
       const small = smallPipe(pipe);
-      const equal = small.pipe.nominal === pipe.pipe.nominal;
+      const tee = headerTee(pipe, small, g.options.measured);
+      const branch = tee.adapter
+        ? { ...NO_JOINTS, joints: [{ nominal: tee.branchNominal, count: 1 }] }
+        : jointsOn(small, 1);
+      if (tee.adapter)
+        put(
+          g.bag,
+          { ...tee.adapter, kind: 'adapter', ...jointsOn(small, 1), takes_m: 0, known: 'standard' },
+          1,
+          pointer,
+        );
       return {
-        part: equal ? `tee-${pipe.pipe.nominal}` : `reducingTee-${pipe.pipe.nominal}x${small.pipe.nominal}`,
-        label: `${equal ? 'Tee' : 'Reducing tee'}, ${pipe.pipe.nominal} × ${sizeText(small.pipe.nominal, small.base)}`,
+        part: tee.part,
+        label: tee.label,
         kind: 'tee',
-        joints: [...jointsOn(pipe, 2).joints, { nominal: small.pipe.nominal, count: 1 }],
-        dryJoints: jointsOn(pipe, 2).dryJoints,
-        takes_m: small.pipe.od_m + 2 * 0.0015875,
-        known: 'derived',
+        ...joinedSets(jointsOn(pipe, 2), branch),
+        takes_m: 2 * tee.run_m,
+        known: tee.known,
       };
     },
     pointer,

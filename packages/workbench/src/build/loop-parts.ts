@@ -1,8 +1,19 @@
+import type { Outlet } from '@sunlap/project/schema/loop';
 import type { Project } from '@sunlap/project/schema/project';
 import type { PanelGeometry } from '../assembly/geometry';
 import { addCollectorParts } from './collector-parts';
 import { type Joinable, joinableOf } from './joints';
-import { addPathParts, endLine, type Line, newLine, nextPipe, teeAway, teesOf, valveOf } from './line';
+import {
+  addElement,
+  addPathParts,
+  endLine,
+  type Line,
+  newLine,
+  nextPipe,
+  teeAway,
+  teesOf,
+  valveOf,
+} from './line';
 import { type Gathering, joinableOr, put, simpleFitting } from './strand';
 
 /**
@@ -47,8 +58,8 @@ export function addLoopParts(
       const start = (p: Joinable): number => p.elbow_m;
       line = newLine(pipe, start, 1);
       past = newLine(pipe, start, 1);
-      addPathParts(g, line, [bypass.toCollector], `${path}/toCollector`);
-      addPathParts(g, past, [bypass.pastValve], `${path}/pastValve`);
+      addElement(g, line, bypass.toCollector, [bypass.toCollector], 0, `${path}/toCollector`);
+      addElement(g, past, bypass.pastValve, [bypass.pastValve], 0, `${path}/pastValve`);
     }
     addPathParts(g, past, bypass.past, `${path}/past`);
   } else if (!all) line = newLine(own);
@@ -58,7 +69,7 @@ export function addLoopParts(
   addPathParts(g, back, loop.return, '/loop/return');
   if (loop.returnOutlet) {
     addPathParts(g, back, loop.returnOutlet.path, '/loop/returnOutlet/path');
-    wallFitting(g, back, '/loop/returnOutlet');
+    mouth(g, back, loop.returnOutlet, '/loop/returnOutlet');
     if (past) back = past;
     else return;
   } else if (past) {
@@ -107,19 +118,21 @@ function addOutlets(g: Gathering, project: Pick<Project, 'loop'>, line: Line, ow
   const pipe = line.pipe ?? own;
   if (outlets.length === 1) {
     addPathParts(g, line, outlets[0].path, '/loop/outlets/0/path');
-    wallFitting(g, line, '/loop/outlets/0');
+    mouth(g, line, outlets[0], '/loop/outlets/0');
     return;
   }
   teeAway(g, line, pipe, outlets.length, '/loop/outlets');
   outlets.forEach((outlet, i) => {
     const branch = newLine(pipe, (p) => p.elbow_m, 1);
     addPathParts(g, branch, outlet.path, `/loop/outlets/${i}/path`);
-    wallFitting(g, branch, `/loop/outlets/${i}`);
+    mouth(g, branch, outlet, `/loop/outlets/${i}`);
   });
 }
 
-function wallFitting(g: Gathering, line: Line, path: string): void {
+/** Under water a fitting in the wall; over it the pipe's own end. */
+function mouth(g: Gathering, line: Line, outlet: Pick<Outlet, 'kind'>, path: string): void {
   const pipe = line.pipe ?? joinableOf('pvc-sch40-1-1/2')!;
-  put(g.bag, simpleFitting('wallFitting', pipe, 1, 0, 'Return fitting in the pool wall'), 1, path);
+  if (outlet.kind === 'underWater')
+    put(g.bag, simpleFitting('wallFitting', pipe, 1, 0, 'Return fitting in the pool wall'), 1, path);
   endLine(line, () => 0);
 }

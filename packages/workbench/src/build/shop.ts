@@ -1,5 +1,4 @@
-import { inchSizeOf } from '@sunlap/data/nominalSizes';
-import { type DemoPrice, demoPricesOf } from '@sunlap/data/prices';
+import { demoPricesOf } from '@sunlap/data/prices';
 import { cheapestPacks } from '@sunlap/engine/building/packs';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Bag, PartKind } from './bag';
@@ -92,10 +91,7 @@ interface Offer {
   from: 'own' | 'demo';
 }
 
-/**
- * How a part is sold: the person's own rows, and the demo rows of packs that these neither price nor say are not to be had;
- * for metric sizes the demo rows of the like inch size.
- */
+/** How a part is sold: the person's own rows, and the demo rows of packs that these neither price nor say are not to be had. */
 function offersOf(part: string, project: Pick<Project, 'prices'>): Offer[] {
   const rows = (project.prices?.parts ?? []).filter((row) => row.part === part);
   const own = rows.flatMap((row): Offer[] =>
@@ -107,20 +103,10 @@ function offersOf(part: string, project: Pick<Project, 'prices'>): Offer[] {
     ...own.map((o) => o.holds),
     ...rows.flatMap((r) => (r.notSold ? [r.packOf ?? 1] : [])),
   ]);
-  const demo = demoPricesOf(part);
-  const others = (demo.length > 0 ? demo : demoPricesOf(inchPart(part))).flatMap((row: DemoPrice): Offer[] =>
-    gone.has(row.packOf ?? 1) ? [] : [{ holds: row.packOf ?? 1, price: row.price, from: 'demo' }],
+  const others = demoPricesOf(part).flatMap(({ packOf = 1, price }): Offer[] =>
+    gone.has(packOf) ? [] : [{ holds: packOf, price, from: 'demo' }],
   );
   return [...own, ...others];
-}
-
-/** `reducingTee-50x20` → `reducingTee-1-1/2x1/2`. */
-function inchPart(part: string): string {
-  const match = /^([A-Za-z0-9]+?)-(\d+)(?:x(\d+))?$/.exec(part);
-  if (!match) return part;
-  const [, kind, a, b] = match;
-  const first = inchSizeOf(a) ?? a;
-  return b === undefined ? `${kind}-${first}` : `${kind}-${first}x${inchSizeOf(b) ?? b}`;
 }
 
 /** What the list needs to know of one part. */

@@ -11,37 +11,24 @@ export interface StockLength {
   readonly per: 'stick' | 'coil';
 }
 
-/** Usual lengths where no price row names one; common practice. */
-function usual(id: string): StockLength[] {
-  const pipe = joinableOf(id)?.pipe;
-  const row = (length_m: number, per: StockLength['per']): StockLength => ({
-    length_m,
-    price: null,
-    from: 'assumed',
-    per,
-  });
-  if (pipe?.family === 'pe-irrigation' || pipe?.family.startsWith('pe100')) return [row(50, 'coil')];
-  if (pipe?.material === 'HDPE' || pipe?.material === 'PEX') return [row(30.48, 'coil')];
-  return pipe?.material === 'PVC-U'
-    ? [row(3, 'stick'), row(5, 'stick')]
-    : [row(3.048, 'stick'), row(6.096, 'stick')];
-}
+/** Lengths of a pipe that no table has. */
+const UNKNOWN: readonly StockLength[] = [{ length_m: 3.048, price: null, from: 'assumed', per: 'stick' }];
 
 const SAME_LENGTH_M = 1e-3;
 
-/** Demo rows of a pipe, or what is usual. */
+/** Demo rows of a pipe. */
 function withoutOwn(pipe: string, per: StockLength['per']): StockLength[] {
   const demo = demoPricesOf(pipe).flatMap(({ stock_m, price, per: sold }): StockLength[] =>
     stock_m === undefined
       ? []
       : [{ length_m: stock_m, price, from: 'demo', per: sold === 'coil' ? 'coil' : per }],
   );
-  return demo.length > 0 ? demo : usual(pipe);
+  return demo.length > 0 ? demo : [...UNKNOWN];
 }
 
 /**
  * Lengths in which a pipe is sold: the person's rows, and the demo rows of the lengths that these neither price nor say are
- * not to be had; without either what is usual. An own row without a length prices the only one there is.
+ * not to be had; an own row without a length prices the only one there is.
  */
 export function stockLengths(project: Pick<Project, 'prices'>, pipe: string): StockLength[] {
   const per = joinableOf(pipe)?.way === 'cement' ? 'stick' : 'coil';

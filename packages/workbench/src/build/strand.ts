@@ -1,7 +1,7 @@
 import { splitPipe } from '@sunlap/engine/building/parts-split';
 import type { Say } from '../flow/say';
 import { type Bag, type Joints, notice, type PartKind, type PieceUse } from './bag';
-import { type Joinable, joinableOf, sizeText } from './joints';
+import { fittingWay, type Joinable, joinableOf, sizeText } from './joints';
 import type { CompleteOptions } from './options';
 
 /** What every part of the gathering needs to know. */
@@ -46,21 +46,50 @@ export interface FittingSpec {
   readonly kind: PartKind;
   readonly joints: readonly Joints[];
   readonly dryJoints?: number;
+  /** Ends over a barb, by size: each takes a clamp. */
+  readonly barbs?: readonly Joints[];
   readonly takes_m: number;
   readonly known: string;
 }
 
 export function put(bag: Bag, spec: FittingSpec, count: number, path: string): void {
   if (!(count > 0)) return;
-  const { part, label, kind, joints, dryJoints = 0, known } = spec;
+  const { part, label, kind, joints, dryJoints = 0, barbs = [], known } = spec;
   bag.fittings.push({ part, label, kind, count, path, joints, dryJoints, known });
+  for (const barb of barbs)
+    bag.fittings.push({
+      part: `clamp-${barb.nominal}`,
+      label: `Hose clamp for ${sizeText(barb.nominal)} tube`,
+      kind: 'clamp',
+      count: barb.count * count,
+      path,
+      joints: [],
+      dryJoints: 0,
+      known: 'standard',
+    });
 }
 
-/** Joints of a fitting on one pipe: glued where that is its way. */
-export function jointsOn(pipe: Joinable, count: number): { joints: Joints[]; dryJoints: number } {
-  return pipe.way === 'cement'
-    ? { joints: [{ nominal: pipe.pipe.nominal, count }], dryJoints: 0 }
-    : { joints: [], dryJoints: count };
+/** A fitting's joints. */
+export interface JointSet {
+  joints: Joints[];
+  dryJoints: number;
+  barbs: Joints[];
+}
+
+export const NO_JOINTS: JointSet = { joints: [], dryJoints: 0, barbs: [] };
+
+/** Joints of a fitting that joins several pipes. */
+export const joinedSets = (...sets: readonly JointSet[]): JointSet => ({
+  joints: sets.flatMap((s) => s.joints),
+  dryJoints: sets.reduce((n, s) => n + s.dryJoints, 0),
+  barbs: sets.flatMap((s) => s.barbs),
+});
+
+/** Joints of a fitting on one pipe: glued, over a barb with a clamp, or pushed in. */
+export function jointsOn(pipe: Joinable, count: number): JointSet {
+  const own = [{ nominal: pipe.pipe.nominal, count }];
+  if (pipe.way === 'cement') return { joints: own, dryJoints: 0, barbs: [] };
+  return { joints: [], dryJoints: count, barbs: pipe.way === 'barb' ? own : [] };
 }
 
 /** Fitting of one size for one pipe: `elbow90-1/2`, or `barbElbow90-…` where it is not cemented. */
@@ -71,13 +100,10 @@ export function simpleFitting(
   takes_m: number,
   word: string,
 ): FittingSpec {
-  const prefix =
-    pipe.base === 'cpvc' ? 'cpvc-' : pipe.way === 'barb' ? 'barb-' : pipe.way === 'push' ? 'push-' : '';
-  const kindWord =
-    pipe.base === 'cpvc' ? 'CPVC ' : pipe.way === 'barb' ? 'Barbed ' : pipe.way === 'push' ? 'Push-fit ' : '';
+  const { code, word: way } = fittingWay(pipe);
   return {
-    part: `${prefix}${kind}-${pipe.pipe.nominal}`,
-    label: `${kindWord}${kindWord ? word.toLowerCase() : word}, ${sizeText(pipe.pipe.nominal, pipe.base)}`,
+    part: `${code}${code && '-'}${kind}-${pipe.pipe.nominal}`,
+    label: `${way ? `${way} ${word.charAt(0).toLowerCase()}${word.slice(1)}` : word}, ${sizeText(pipe.pipe.nominal, pipe.base)}`,
     kind,
     ...jointsOn(pipe, sockets),
     takes_m,

@@ -147,16 +147,16 @@ describe('build', () => {
     expect(line.packs.every((p) => p.from === 'own')).toBe(true);
   });
 
-  it('says when prices are missing, and still plans the least pipe', () => {
-    const cpvc = randomLayout(1);
-    const bank = cpvc.collector.sections[0].banks[0];
-    if (bank.kind !== 'tubes') throw new Error('tubes expected');
-    bank.pipe = 'cpvc-cts-3/4';
-    const { result: r } = build(cpvc);
-    const sheet = r.cutting.find((s) => s.pipe === 'cpvc-cts-3/4')!;
-    expect(sheet.priced).toBe(false);
-    expect(r.shop.find((l) => l.part === 'cpvc-cts-3/4')!.price).toBeNull();
-    expect(r.shopTotal.unpriced).toBeGreaterThan(0);
+  it('has a demo price, marked so, for every part and pipe of any layout', () => {
+    for (let seed = 530; seed < 560; seed++) {
+      const { result: r } = build(randomLayout(seed), { scope: seed % 2 ? 'all' : 'heater' });
+      for (const line of r.shop) {
+        expect(line.price, line.part).not.toBeNull();
+        if (line.toBuy > 0) expect(line.priceFrom, line.part).toBe('demo');
+      }
+      for (const sheet of r.cutting) expect(sheet.priced, sheet.pipe).toBe(true);
+      expect(r.shopTotal.unpriced).toBe(0);
+    }
   });
 
   it('answers every random layout without throwing, coded notices with remedies', () => {

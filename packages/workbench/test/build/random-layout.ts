@@ -1,5 +1,5 @@
 import { createRandom } from '@sunlap/engine/numeric/random';
-import type { Plumbing, Section, TubeBank } from '@sunlap/project/schema/collector';
+import type { Bank, CoilBank, Plumbing, Section } from '@sunlap/project/schema/collector';
 import type { Path } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
 import { collector, loop, project } from '../fixtures';
@@ -54,28 +54,42 @@ export function randomLayout(seed: number): Project {
     if (out.length > 1) out.push(run(2 + random()));
     return out;
   };
+  const coiled = /^pe|^pex/.test(set.tube);
   const section = (n: number): Section => {
     const header = pick(set.headers);
     const banks = 1 + Math.floor(random() * 3);
     const count = 2 + Math.floor(random() * 8);
     const nested = chance(0.25);
+    const coils = coiled && chance(0.3);
     const pitch_m = 0.09 + 0.03 * random() + (header.endsWith('-2') ? 0.03 : 0);
-    const bank = (k: number): TubeBank => ({
-      kind: 'tubes',
-      id: `b${n}-${k}`,
-      // nested banks share their place and lie one above the other
-      across_m: nested ? (k * pitch_m) / 3 : k * (count * pitch_m + 0.9),
-      depth_m: nested ? 0.05 + 0.3 * k : 0.05,
-      count,
-      length_m: 2 + 8 * random(),
-      pitch_m,
-      pipe: set.tube,
-      supply: { pipe: header, leadIn_m: 0.25 },
-      gather: { pipe: header, leadIn_m: 0.25 },
-    });
+    const length_m = 2 + 8 * random();
+    const leadIn_m = chance(0.2) ? 0 : 0.25;
+    const headers = { supply: { pipe: header, leadIn_m }, gather: { pipe: header, leadIn_m } };
+    const bank = (k: number): Bank => {
+      const place = {
+        id: `b${n}-${k}`,
+        // nested banks share their place and lie one above the other
+        across_m: nested ? (k * pitch_m) / 3 : k * (count * pitch_m + 0.9),
+        depth_m: nested ? 0.05 + 0.3 * k : 0.05,
+        pipe: set.tube,
+      };
+      if (coils) {
+        const join: CoilBank['join'] = chance(0.5) ? 'series' : 'parallel';
+        const round = { innerDiameter_m: 0.5, outerDiameter_m: 1.2 };
+        return {
+          kind: 'coil',
+          ...place,
+          count: 1 + (count % 3),
+          join,
+          shape: 'flat',
+          length_m: 20 + 40 * random(),
+          ...round,
+          ...(join === 'parallel' && chance(0.6) ? headers : {}),
+        };
+      }
+      return { kind: 'tubes', ...place, count, length_m, pitch_m, ...headers };
+    };
     const list = Array.from({ length: banks }, (_, k) => bank(k));
-    // hand-overs are ends side by side, so the banks of one section have one length
-    for (const b of list) b.length_m = list[0].length_m;
     return {
       id: `sec${n}`,
       u_m: 12 * n,
@@ -86,29 +100,36 @@ export function randomLayout(seed: number): Project {
       outletEnds: count > 6 ? ends() : [pick(['first', 'last'] as const)],
       banks: list,
       handovers: list.slice(1).map(() => {
-        const joins = [
-          {
-            from: pick(['first', 'last'] as const),
-            to: pick(['first', 'last'] as const),
-            ...(chance(0.3) ? { path: [run(2 + random())] } : {}),
-          },
-        ];
+        const join = (from: 'first' | 'last') => ({
+          from,
+          to: pick(['first', 'last'] as const),
+          ...(chance(0.3) ? { path: [run(2 + random())] } : {}),
+        });
+        const joins = [join(pick(['first', 'last'] as const))];
+        if (chance(0.15)) joins.push(join(joins[0].from === 'first' ? 'last' : 'first'));
         return { joins };
       }),
     };
   };
-  const sections = Array.from({ length: 1 + Math.floor(random() * 3) }, (_, n) => section(n));
+  const sections = Array.from({ length: 1 + Math.floor(random() * 4) }, (_, n) => section(n));
   const leaf = (s: Section): Plumbing => ({
     section: s.id,
     ...(chance(0.3) ? { before: path() } : {}),
     ...(chance(0.3) ? { after: path() } : {}),
   });
-  const plumbing: Plumbing =
-    sections.length === 1
-      ? leaf(sections[0])
-      : chance(0.5)
-        ? { parallel: sections.map(leaf) }
-        : { series: sections.map(leaf) };
+  const leaves = sections.map(leaf);
+  const tree = (list: Plumbing[]): Plumbing => {
+    if (list.length === 1) return list[0];
+    // pairs one after another, and the pairs side by side; or the other way round
+    if (list.length === 4 && chance(0.5)) {
+      const pairs = [list.slice(0, 2), list.slice(2)];
+      return chance(0.5)
+        ? { parallel: pairs.map((series) => ({ series })) }
+        : { series: pairs.map((parallel) => ({ parallel })) };
+    }
+    return chance(0.5) ? { parallel: list } : { series: list };
+  };
+  const plumbing = tree(leaves);
   const own = collector(sections, plumbing);
   return project({
     collector: own,
