@@ -24,7 +24,9 @@ export interface GapFill {
 export function fillGaps(values: Float64Array, perDay: number, straight: boolean): GapFill {
   if (!(perDay >= 1)) throw new DomainError('steps per day', perDay, '[1, ∞)');
   const n = values.length;
-  const known = Uint8Array.from(values, (v) => (Number.isNaN(v) ? 0 : 1));
+  const known = new Uint8Array(n);
+  for (let i = 0; i < n; i++) known[i] = Number.isNaN(values[i]) ? 0 : 1;
+  if (n > 0 && !known.includes(0)) return { filled: 0, longest: 0, tooLong: -1 };
   let filled = 0;
   let longest = 0;
   let tooLong = -1;

@@ -19,6 +19,11 @@ export interface SolarDay {
   readonly equationOfTime_min: number;
 }
 
+/** Days of the place that was asked for last: one file is looked at several times. */
+const met = { latitude_deg: Number.NaN, longitude_deg: Number.NaN, elevation_m: Number.NaN };
+const known = new Map<number, SolarDay>();
+const MOST_KNOWN = 4000;
+
 /**
  * Solar days of a stretch of time: true declination, distance and noon of each day from the ephemeris once a day,
  * the hours by the hour angle. Within 0.2° of the exact sun at midnight and 0.05° around noon.
@@ -29,32 +34,44 @@ export interface SolarDay {
  * @returns the days whose turns cover the stretch
  */
 export function solarDays(place: Place, start_ms: number, end_ms: number): SolarDay[] {
+  const { latitude_deg, longitude_deg, elevation_m } = place;
+  const same =
+    met.latitude_deg === latitude_deg &&
+    met.longitude_deg === longitude_deg &&
+    met.elevation_m === elevation_m;
+  if (!same || known.size > MOST_KNOWN) known.clear();
+  Object.assign(met, { latitude_deg, longitude_deg, elevation_m });
   const days: SolarDay[] = [];
   // Mean noon of the local meridian at or before the start.
-  const meanNoon = DAY_MS / 2 - (place.longitude_deg / 360) * DAY_MS;
+  const meanNoon = DAY_MS / 2 - (longitude_deg / 360) * DAY_MS;
   const first = Math.floor((start_ms - meanNoon + DAY_MS / 2) / DAY_MS);
   for (let k = first; meanNoon + k * DAY_MS - DAY_MS / 2 < end_ms; k++) {
-    const mean = meanNoon + k * DAY_MS;
-    const sun = sunPlace(mean, place);
-    const noon_ms = mean - (sun.hourAngle_deg / 360) * DAY_MS;
-    const sinSin = Math.sin(place.latitude_deg * RAD) * Math.sin(sun.declination_deg * RAD);
-    const cosCos = Math.max(1e-12, Math.cos(place.latitude_deg * RAD) * Math.cos(sun.declination_deg * RAD));
-    const sunset = Math.acos(Math.min(1, Math.max(-1, -sinSin / cosCos)));
-    const normal = SOLAR_CONSTANT_WM2 / sun.distance_au ** 2;
-    days.push({
-      noon_ms,
-      sinSin,
-      cosCos,
-      sunset,
-      extraterrestrialNormal_Wm2: normal,
-      extraterrestrial_Jm2: Math.max(
-        0,
-        (86_400 / Math.PI) * normal * (cosCos * Math.sin(sunset) + sunset * sinSin),
-      ),
-      equationOfTime_min: (sun.hourAngle_deg / 360) * 1440,
-    });
+    const day = known.get(k) ?? solarDay(place, meanNoon + k * DAY_MS);
+    known.set(k, day);
+    days.push(day);
   }
   return days;
+}
+
+/** @param mean_ms mean noon of the local meridian, universal time */
+function solarDay(place: Place, mean_ms: number): SolarDay {
+  const sun = sunPlace(mean_ms, place);
+  const sinSin = Math.sin(place.latitude_deg * RAD) * Math.sin(sun.declination_deg * RAD);
+  const cosCos = Math.max(1e-12, Math.cos(place.latitude_deg * RAD) * Math.cos(sun.declination_deg * RAD));
+  const sunset = Math.acos(Math.min(1, Math.max(-1, -sinSin / cosCos)));
+  const normal = SOLAR_CONSTANT_WM2 / sun.distance_au ** 2;
+  return {
+    noon_ms: mean_ms - (sun.hourAngle_deg / 360) * DAY_MS,
+    sinSin,
+    cosCos,
+    sunset,
+    extraterrestrialNormal_Wm2: normal,
+    extraterrestrial_Jm2: Math.max(
+      0,
+      (86_400 / Math.PI) * normal * (cosCos * Math.sin(sunset) + sunset * sinSin),
+    ),
+    equationOfTime_min: (sun.hourAngle_deg / 360) * 1440,
+  };
 }
 
 /** Cosine of the sun's true zenith angle at an instant near a solar day's noon [–], negative at night. */

@@ -27,10 +27,10 @@ export function textOfBytes(bytes: Uint8Array): string {
 function utf16(bytes: Uint8Array, start: number, little: boolean): string {
   const units: string[] = [];
   for (let from = start; from < bytes.length; from += 2 * CHUNK) {
-    const part: number[] = [];
-    for (let i = from; i + 1 < Math.min(bytes.length, from + 2 * CHUNK); i += 2)
-      part.push(little ? bytes[i] | (bytes[i + 1] << 8) : (bytes[i] << 8) | bytes[i + 1]);
-    units.push(String.fromCharCode(...part));
+    const part = new Uint16Array(Math.floor((Math.min(bytes.length, from + 2 * CHUNK) - from) / 2));
+    const [low, high] = little ? [0, 1] : [1, 0];
+    for (let k = 0, i = from; k < part.length; k++, i += 2) part[k] = bytes[i + low] | (bytes[i + high] << 8);
+    units.push(ofCodes(part));
   }
   return units.join('');
 }
@@ -38,8 +38,13 @@ function utf16(bytes: Uint8Array, start: number, little: boolean): string {
 function latin1(bytes: Uint8Array, start: number): string {
   const parts: string[] = [];
   for (let from = start; from < bytes.length; from += CHUNK)
-    parts.push(String.fromCharCode(...bytes.subarray(from, from + CHUNK)));
+    parts.push(ofCodes(bytes.subarray(from, from + CHUNK)));
   return parts.join('');
+}
+
+/** Text of a short run of UTF-16 units. */
+function ofCodes(units: Uint8Array | Uint16Array): string {
+  return String.fromCharCode.apply(null, units as unknown as number[]);
 }
 
 /** Strict UTF-8, or null at the first byte that is none. */
@@ -47,6 +52,13 @@ function utf8(bytes: Uint8Array, start: number): string | null {
   const parts: string[] = [];
   let part: number[] = [];
   for (let i = start; i < bytes.length; ) {
+    if (part.length === 0) {
+      // most tables are nothing but this
+      const plain = asciiRun(bytes, i);
+      if (plain > 0) parts.push(ofCodes(bytes.subarray(i, i + plain)));
+      i += plain;
+      if (plain > 0) continue;
+    }
     const b = bytes[i];
     const more =
       b < 0x80 ? 0 : b >= 0xc2 && b < 0xe0 ? 1 : b >= 0xe0 && b < 0xf0 ? 2 : b >= 0xf0 && b < 0xf5 ? 3 : -1;
@@ -59,11 +71,19 @@ function utf8(bytes: Uint8Array, start: number): string | null {
     }
     part.push(code);
     i += more + 1;
-    if (part.length >= CHUNK) {
+    if (part.length >= 64) {
       parts.push(String.fromCodePoint(...part));
       part = [];
     }
   }
   parts.push(String.fromCodePoint(...part));
   return parts.join('');
+}
+
+/** How many bytes of at most a chunk are ASCII, from a place on. */
+function asciiRun(bytes: Uint8Array, from: number): number {
+  const to = Math.min(bytes.length, from + CHUNK);
+  let i = from;
+  while (i < to && bytes[i] < 0x80) i++;
+  return i - from;
 }

@@ -1,17 +1,8 @@
 import type { RawColumn } from '@sunlap/engine/weather/assemble';
+import { fieldNumber, fieldRows, fieldWhole } from './field-rows';
 import { isDay, layOut, type Stamp, spread } from './layout';
 import { finishReading, refuse, say, type WeatherReading } from './reading';
-import {
-  farBelow,
-  isBlank,
-  type NumberColumn,
-  negativeCode,
-  problemList,
-  readNumber,
-  readWhole,
-  splitTable,
-  strictNumber,
-} from './table';
+import { farBelow, type NumberColumn, negativeCode, problemList, strictNumber } from './table';
 
 /** Lines before the data: LOCATION to DATA PERIODS. */
 const HEADER_LINES = 8;
@@ -92,14 +83,14 @@ const COLUMNS: Partial<Record<RawColumn, NumberColumn>> = {
  * for one and the same thing, and means something only with several rows an hour.
  */
 export function readEpw(text: string): WeatherReading {
-  const table = splitTable(text);
-  if ('message' in table) return refuse(table);
-  const { rows, lineOf } = table;
+  const rows = fieldRows(text);
+  if ('message' in rows) return refuse(rows);
+  const { lineOf } = rows;
   const problems = problemList();
-  const head = rows[0] ?? [];
+  const head = rows.list(0);
   if ((head[0] ?? '').trim().toUpperCase() !== 'LOCATION') problems.add(1, 1, head[0] ?? '', 'LOCATION');
-  if (rows.length <= HEADER_LINES)
-    problems.add(lineOf(rows.length - 1), 0, `${rows.length} lines`, 'eight header lines and rows of data');
+  if (rows.count <= HEADER_LINES)
+    problems.add(lineOf(rows.count - 1), 0, `${rows.count} lines`, 'eight header lines and rows of data');
   const header = (index: number, what: string, low: number, high: number): number => {
     const value = strictNumber((head[index] ?? '').trim());
     if (!(value >= low && value <= high))
@@ -112,47 +103,47 @@ export function readEpw(text: string): WeatherReading {
   const elevation_m = header(9, 'elevation [m]', -450, 9000);
   if (problems.list.length > 0) return refuse(...problems.list);
 
-  const periods = rows.findIndex((row, i) => i < 20 && /^DATA PERIODS/i.test(row[0] ?? ''));
+  const opening = Array.from({ length: Math.min(20, rows.count) }, (_, i) => rows.list(i));
+  const periods = opening.findIndex((row) => /^DATA PERIODS/i.test(row[0] ?? ''));
   const first = periods >= 0 ? periods + 1 : HEADER_LINES;
-  const perHour = periods >= 0 ? strictNumber((rows[periods][2] ?? '1').trim()) : 1;
+  const perHourText = (periods >= 0 ? (opening[periods][2] ?? '1') : '1').trim();
+  const perHour = strictNumber(perHourText);
   if (!(Number.isInteger(perHour) && perHour >= 1 && perHour <= 60)) {
-    problems.add(lineOf(periods), 3, rows[periods][2] ?? '', 'rows an hour from 1 to 60');
+    problems.add(lineOf(periods), 3, perHourText, 'rows an hour from 1 to 60');
     return refuse(...problems.list);
   }
 
   const stamps: Stamp[] = [];
   const columns = Object.entries(COLUMNS) as [RawColumn, NumberColumn][];
   const values = columns.map(() => [] as number[]);
-  for (let i = first; i < rows.length && !problems.full(); i++) {
-    const row = rows[i];
-    if (isBlank(row)) continue;
+  for (let i = first; i < rows.count && !problems.full(); i++) {
+    const row = rows.row(i);
+    if (row.isBlank()) continue;
     const line = lineOf(i);
     if (row.length < 22) {
       problems.add(line, row.length, `${row.length} fields`, 'at least 22 fields');
       continue;
     }
-    const year = readWhole(row, line, 0, 'a year', 1800, 2200, problems);
-    const month = readWhole(row, line, 1, 'a month', 1, 12, problems);
-    const day = readWhole(row, line, 2, 'a day', 1, 31, problems);
-    const hour = readWhole(row, line, 3, 'an hour', 1, 24, problems);
-    const minute = readWhole(row, line, 4, 'a minute', 0, 60, problems);
+    const year = fieldWhole(row, line, 0, 'a year', 1800, 2200, problems);
+    const month = fieldWhole(row, line, 1, 'a month', 1, 12, problems);
+    const day = fieldWhole(row, line, 2, 'a day', 1, 31, problems);
+    const hour = fieldWhole(row, line, 3, 'an hour', 1, 24, problems);
+    const minute = fieldWhole(row, line, 4, 'a minute', 0, 60, problems);
     if (!isDay(month, day)) {
-      if (!Number.isNaN(month + day)) problems.add(line, 3, row[2], `a day of month ${month}`);
+      if (!Number.isNaN(month + day)) problems.add(line, 3, row.text(2), `a day of month ${month}`);
       continue;
     }
     // Several rows an hour: minutes are the interval's end, with 0 for the hour's last as well as 60.
     const end = perHour === 1 || minute === 0 ? 60 : minute;
     stamps.push({ year, month, day, minute: (hour - 1) * 60 + end - 60 / perHour, line });
-    columns.forEach(([, column], k) => {
-      values[k].push(readNumber(row, line, column, problems));
-    });
+    for (let k = 0; k < columns.length; k++) values[k].push(fieldNumber(row, line, columns[k][1], problems));
   }
   if (problems.list.length > 0) return refuse(...problems.list);
 
   // Files converted from instants say by how much the light is off; their own header may contradict their zone.
   const notices = [];
   const offset = /Irradiance Time Offset \(h\):\s*([-+]?[\d.]+)/i.exec(
-    rows
+    opening
       .slice(0, first)
       .map((row) => row.join(','))
       .join('\n'),
