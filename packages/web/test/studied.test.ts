@@ -2,7 +2,8 @@ import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
 import { setLength } from '../src/edits/panel';
 import { keepSame, sameDays, sameStudy } from '../src/shape/studied';
-import { setMeasured, setOnHand, setPrice } from '../src/sheets/build/edits';
+import { setPrice } from '../src/sheets/build/shop-edits';
+import { setMeasured, setOnHand } from '../src/sheets/build/stock';
 import type { Doc } from '../src/store/doc';
 import { quinceDoc } from './examples';
 

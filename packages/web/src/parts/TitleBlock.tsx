@@ -27,7 +27,11 @@ function Cell({ r }: { r: Readout }) {
           {r.word !== undefined ? (
             <span class="cell-word">{r.word}</span>
           ) : r.value === null ? (
-            '–'
+            r.awaits === true ? (
+              <span class="cell-awaits">…</span>
+            ) : (
+              '–'
+            )
           ) : (
             <Counting value={r.value} write={(v) => r.write(v).number} />
           )}

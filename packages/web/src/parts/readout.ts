@@ -17,6 +17,8 @@ export interface Readout {
   /** Under the value when nothing is held: one short line. */
   sub?: string;
   difference?: string;
+  /** True while the value is on its way: no dash, which would say that there is none. */
+  awaits?: boolean;
   first?: boolean;
 }
 

@@ -6,6 +6,7 @@ export const b = {
   views: {
     drawings: 'drawings',
     parts: 'parts',
+    money: 'money',
     cuts: 'cuts',
     supports: 'supports',
     work: 'work',
@@ -110,7 +111,6 @@ export const b = {
     paidAll: 'Paid for them, in all',
     boughtSome: (n: number, all: number) => `${n} of ${all} bought`,
     back: 'Empty goes back to the demo price.',
-    onlyOwn: 'Lengths without a price of yours then leave the plan.',
     steps: {
       price: (what: string) => `Price of ${what}`,
       bought: (what: string) => `Bought ${what}`,
@@ -216,13 +216,6 @@ export const b = {
     two: 'two people',
     night: 'good place to stop for the night',
     closing: 'Joints that close together',
-  },
-  cards: {
-    title: 'Cards for the heater’s life',
-    hint: 'Made from this design. Print one, or all, and hang them by the valve.',
-    print: 'Print',
-    printAll: 'Print all',
-    printOne: (title: string) => `Print: ${title}`,
   },
   why: {
     cost: {

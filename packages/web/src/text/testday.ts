@@ -184,10 +184,4 @@ export const d = {
     kindOf: { state: 'plumbing', repair: 'repair', testDay: 'test day' },
     firstName: 'As built',
   },
-  cards: {
-    title: 'Cards to take along',
-    hint: 'Made from your design. Each prints on a sheet of its own.',
-    print: 'Print this card',
-    working: 'writing them …',
-  },
 } as const;

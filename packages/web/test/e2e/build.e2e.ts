@@ -24,7 +24,7 @@ afterAll(async () => {
 });
 
 const SHEET = '#build';
-const VIEWS = ['drawings', 'parts', 'cuts', 'supports', 'work', 'cards'] as const;
+const VIEWS = ['drawings', 'parts', 'money', 'cuts', 'supports', 'work', 'cards'] as const;
 
 /** Until the parts belong to the document shown. */
 async function worked(page: Page): Promise<void> {

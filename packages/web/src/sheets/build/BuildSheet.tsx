@@ -1,4 +1,6 @@
 import type { ComponentType } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { useApp } from '../../app/context';
 import { registerFields } from '../../app/fields';
 import { doc, reference, notices as studied, units } from '../../app/state';
 import { Editor } from '../../parts/Editor';
@@ -11,17 +13,30 @@ import { collectorFields } from '../collector/fields';
 import { CutsView } from './CutsView';
 import { DrawingsView } from './DrawingsView';
 import { LifeCardsView } from './LifeCardsView';
+import { MoneyView } from './MoneyView';
 import type { Built } from './protocol';
 import { buildReadouts, buildWhy } from './readouts';
 import { ShopView } from './ShopView';
 import { SupportsView } from './SupportsView';
-import { buildBusy, buildError, built, builtHeld, useBuilt, VIEWS, type View, view } from './state';
+import {
+  adoptKept,
+  awaitsHeat,
+  buildBusy,
+  buildError,
+  builtHeld,
+  builtNow,
+  useBuilt,
+  VIEWS,
+  type View,
+  view,
+} from './state';
 import { Take } from './Take';
 import { WorkView } from './WorkView';
 
 const PAGES: Record<View, ComponentType<{ built: Built }>> = {
   drawings: DrawingsView,
   parts: ShopView,
+  money: MoneyView,
   cuts: CutsView,
   supports: SupportsView,
   work: WorkView,
@@ -51,9 +66,11 @@ function fieldFor(path: string, code: string): string | null {
 
 /** Drawings, parts, cuts, supports, work and cards of this design. */
 export default function BuildSheet() {
+  const { store } = useApp();
+  useEffect(() => adoptKept(store), []);
   useBuilt();
   const u = units.value;
-  const now = built.value;
+  const now = builtNow.value;
   const fields = collectorFields(doc.value, null, u);
   registerFields(fields);
   const busy = buildBusy();
@@ -63,7 +80,12 @@ export default function BuildSheet() {
   const readouts =
     now === null
       ? []
-      : buildReadouts(now.values, reference.value === null ? null : (builtHeld.value?.values ?? null), u);
+      : buildReadouts(
+          now.values,
+          reference.value === null ? null : (builtHeld.value?.values ?? null),
+          u,
+          awaitsHeat(),
+        );
   return (
     <>
       <div class={`build build-${view.value}`} aria-busy={busy}>

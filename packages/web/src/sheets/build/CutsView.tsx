@@ -1,19 +1,19 @@
 import type { CutBars } from '@sunlap/engine/building/cutting-types';
 import type { CutSheet } from '@sunlap/workbench/build/cutting';
-import { useState } from 'preact/hooks';
+import { KERF_M } from '@sunlap/workbench/build/options';
 import { useApp } from '../../app/context';
 import { doc, units } from '../../app/state';
 import { setLength } from '../../edits/panel';
-import { QuantityInput } from '../../parts/QuantityInput';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
 import { t } from '../../text/catalogue';
-import { setOnHand, setStockLength } from './edits';
-import { today } from './export';
-import { Figure } from './Figure';
+import { o } from '../../text/own';
+import { changeHow, HowFigure } from './HowFigure';
+import { howOf } from './how';
 import type { Built } from './protocol';
 import { money } from './readouts';
-import { buildBusy, how, prove, setHow } from './state';
+import { StockLengths } from './StockLengths';
+import { buildBusy, prove } from './state';
 
 /** Lengths as a person cuts them. */
 const cut = (v: number): string => say(v, v < 1 ? 'diameter' : 'length', units.value);
@@ -87,99 +87,6 @@ function Proof({ sheet, built }: { sheet: CutSheet; built: Built }) {
   );
 }
 
-/** Pipe that lies about, and the lengths that the shop has. */
-function Lengths({ sheet, currency }: { sheet: CutSheet; currency: string }) {
-  const { store } = useApp();
-  const [length_m, setLengthOf] = useState<number | null>(null);
-  const [count, setCount] = useState<number | null>(1);
-  const [turn, setTurn] = useState(0);
-  const u = units.value;
-  const mine = (doc.value.project.stock?.pipes ?? []).filter((row) => row.pipe === sheet.pipe);
-  const apply = (name: string, l: number, n: number): void => {
-    const { doc: old } = store.get();
-    store.apply(b.cuts.step(name), {
-      doc: { ...old, project: setOnHand(old.project, sheet.pipe, l, n) },
-      undo: 'commit',
-    });
-  };
-  return (
-    <details class="lengths">
-      <summary>{b.cuts.have}</summary>
-      <p class="hint">{b.cuts.haveHint}</p>
-      {mine.length > 0 && (
-        <ul>
-          {mine.map((row) => (
-            <li key={row.length_m}>
-              {row.count} × {cut(row.length_m)}{' '}
-              <button type="button" class="quiet" onClick={() => apply(cut(row.length_m), row.length_m, 0)}>
-                {b.cuts.remove(cut(row.length_m))}
-              </button>
-            </li>
-          ))}
-        </ul>
-      )}
-      <div class="lengths-add" key={turn}>
-        <QuantityInput
-          label={b.cuts.haveLength}
-          kind="length"
-          value={null}
-          min={0.02}
-          max={500}
-          placeholder={say(1.2, 'length', u)}
-          onValue={setLengthOf}
-        />
-        <QuantityInput
-          label={b.cuts.haveCount}
-          kind="count"
-          value={count}
-          min={1}
-          max={500}
-          onValue={(v) => setCount(Math.round(v))}
-        />
-        <button
-          type="button"
-          class="act act-quiet"
-          disabled={length_m === null || count === null}
-          onClick={() => {
-            if (length_m === null || count === null) return;
-            apply(`${count} × ${cut(length_m)}`, length_m, count);
-            setLengthOf(null);
-            setCount(1);
-            setTurn(turn + 1);
-          }}
-        >
-          {b.cuts.add}
-        </button>
-      </div>
-      <div class="lengths-sold">
-        {sheet.stocks
-          .filter((s) => s.from !== 'onHand')
-          .map((s) => (
-            <Figure
-              key={s.length_m}
-              label={`${b.cuts.soldPrice(cut(s.length_m))}, ${currency}`}
-              kind="money"
-              value={s.from === 'own' ? s.shopPrice : null}
-              min={0}
-              max={1e6}
-              placeholder={
-                s.shopPrice === null ? b.shop.noPrice : `${s.shopPrice.toFixed(2)} ${b.shop.demoTag}`
-              }
-              set={(v) => {
-                const { doc: old } = store.get();
-                store.apply(b.shop.steps.price(`${sheet.label}, ${cut(s.length_m)}`), {
-                  doc: { ...old, project: setStockLength(old.project, sheet.pipe, s.length_m, v, today()) },
-                  undo: 'commit',
-                });
-              }}
-            />
-          ))}
-      </div>
-      <p class="hint">{b.shop.onlyOwn}</p>
-    </details>
-  );
-}
-
 function Sheet({ sheet, built }: { sheet: CutSheet; built: Built }) {
   const bars = sheet.plan.bars.reduce((n, bar) => n + bar.bars, 0);
   const pieces = sheet.pieces.reduce((n, p) => n + p.count, 0);
@@ -225,7 +132,7 @@ function Sheet({ sheet, built }: { sheet: CutSheet; built: Built }) {
           </tbody>
         </table>
       </details>
-      <Lengths sheet={sheet} currency={built.values.currency} />
+      <StockLengths sheet={sheet} currency={built.values.currency} />
     </section>
   );
 }
@@ -235,6 +142,7 @@ export function CutsView({ built }: { built: Built }) {
   const { store } = useApp();
   const { values } = built;
   const whole = values.wholeStick_m;
+  const how = howOf(doc.value.project);
   return (
     <div class="build-page cuts">
       <header class="build-page-head cuts-head">
@@ -243,13 +151,23 @@ export function CutsView({ built }: { built: Built }) {
             <button
               key={tool}
               type="button"
-              aria-pressed={how.value.tool === tool}
-              onClick={() => setHow({ tool })}
+              aria-pressed={how.tool === tool}
+              onClick={() => changeHow(store, o.steps.how(b.cuts.tool, b.cuts.tools[tool]), { tool })}
             >
               {b.cuts.tools[tool]}
             </button>
           ))}
         </fieldset>
+        <div class="cuts-kerf">
+          <HowFigure
+            field="kerf_m"
+            label={o.assume.kerf}
+            kind="diameter"
+            usual={KERF_M[how.tool]}
+            min={0}
+            max={0.02}
+          />
+        </div>
         {whole !== null && (
           <p class="cuts-whole">
             {b.cuts.wholeStick(say(whole, 'length', units.value))}{' '}

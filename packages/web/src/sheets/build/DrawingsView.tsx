@@ -7,11 +7,11 @@ import { doc, narrow, units } from '../../app/state';
 import { Picture } from '../../parts/Picture';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
-import { type Measured, setMeasured } from './edits';
 import { saveDrawing } from './export';
 import { Figure } from './Figure';
 import type { Built } from './protocol';
 import { drawingId } from './state';
+import { type Measured, setMeasured } from './stock';
 
 /** As it stands in the list: what it is, not all the passes that it is for. */
 const short = (d: BuildDrawing): string => d.title.split(/, for /)[0];

@@ -1,4 +1,4 @@
-import { SHOP_ORDER, type ShopLine, type ShopPack, shopTotal } from '@sunlap/workbench/build/shop';
+import { SHOP_ORDER, type ShopGroup, type ShopLine, type ShopPack } from '@sunlap/workbench/build/shop';
 import { useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc, units } from '../../app/state';
@@ -6,12 +6,14 @@ import { Cautions } from '../../parts/Cautions';
 import { say } from '../../shape/quantity';
 import type { Store } from '../../store/store';
 import { b } from '../../text/build';
-import { boughtOf, setBought, setPrice } from './edits';
+import { o } from '../../text/own';
 import { today } from './export';
 import { Figure } from './Figure';
 import { HowBuilt } from './HowBuilt';
 import type { Built } from './protocol';
 import { money } from './readouts';
+import { setBought, setPrice } from './shop-edits';
+import { partsOnHand, setPartsOnHand } from './stock';
 
 type Changed = (project: Parameters<typeof setBought>[0]) => Parameters<typeof setBought>[0];
 
@@ -53,6 +55,9 @@ function PriceField({
     />
   );
 }
+
+/** Groups of which some may lie in the shed already; pipe is told by its lengths, see the cutting plan. */
+const HELD: ReadonlySet<ShopGroup> = new Set(['fittings', 'valves', 'supports', 'other']);
 
 const priceLabel = (pack: ShopPack, one: boolean): string => {
   const word = (pack as { word?: string }).word;
@@ -98,9 +103,22 @@ function LineFields({ line }: { line: ShopLine }) {
           step(store, b.shop.steps.paid(line.label), (p) => setBought(p, line, { paid: v }, today()))
         }
       />
-      <p class="hint">
-        {b.shop.back} {line.length_m !== undefined && b.shop.onlyOwn}
-      </p>
+      {HELD.has(line.group) && (
+        <Figure
+          label={o.shop.onHand}
+          kind="count"
+          value={partsOnHand(doc.value.project, line.part)}
+          min={0}
+          max={100_000}
+          placeholder="0"
+          set={(v) =>
+            step(store, o.steps.partsOnHand(line.label, String(v ?? 0)), (p) =>
+              setPartsOnHand(p, line.part, v),
+            )
+          }
+        />
+      )}
+      <p class="hint">{b.shop.back}</p>
     </div>
   );
 }
@@ -161,14 +179,40 @@ function Line({ line, currency }: { line: ShopLine; currency: string }) {
   );
 }
 
+/** Parts on hand that this design does not need: kept, and taken away here. */
+function Elsewhere({ lines }: { lines: readonly ShopLine[] }) {
+  const { store } = useApp();
+  const needed = new Set(lines.map((l) => l.part));
+  const rows = (doc.value.project.stock?.parts ?? []).filter((row) => !needed.has(row.part));
+  if (rows.length === 0) return null;
+  return (
+    <section class="shop-group" aria-labelledby="shop-elsewhere">
+      <h3 id="shop-elsewhere">{o.shop.other}</h3>
+      <ul>
+        {rows.map((row) => (
+          <li key={row.part} class="shop-elsewhere">
+            {row.count} × {row.part}{' '}
+            <button
+              type="button"
+              class="quiet"
+              onClick={() =>
+                step(store, o.steps.partsOnHand(row.part, '0'), (p) => setPartsOnHand(p, row.part, null))
+              }
+            >
+              {o.shop.takeAway(row.part)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 /** What to buy, in the order of the shop; ticked as one goes. */
 export function ShopView({ built }: { built: Built }) {
-  const { values } = built;
-  const { project } = doc.value;
-  const lines = values.shop.flatMap((l) => (l.needed > 0 ? [{ ...l, ...boughtOf(project, l) }] : []));
+  const { shop, shopTotal: total, currency } = built.values;
+  const lines = shop.filter((l) => l.needed > 0);
   const done = lines.filter((l) => l.toBuy === 0 || (l.bought ?? 0) >= l.toBuy).length;
-  const total = shopTotal(lines);
-  const { currency } = values;
   return (
     <div class="build-page shop">
       <header class="build-page-head">
@@ -194,6 +238,7 @@ export function ShopView({ built }: { built: Built }) {
             </section>
           );
         })}
+        <Elsewhere lines={lines} />
         <HowBuilt />
         <Cautions hand="pipe" />
       </div>

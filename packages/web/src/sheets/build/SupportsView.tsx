@@ -1,8 +1,10 @@
 import { doc, units } from '../../app/state';
 import { Cautions } from '../../parts/Cautions';
+import { CautionLines } from '../../parts/LifeCards';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
-import { CautionLines } from './CautionLines';
+import { Assumptions } from './Assumptions';
+import { Boards } from './Boards';
 import type { Built } from './protocol';
 import { drawingId, view } from './state';
 import { Facts, Table } from './Tables';
@@ -82,6 +84,7 @@ export function SupportsView({ built }: { built: Built }) {
             [b.hold.wind(say(s.gust_ms, 'windSpeed', u)), say(s.wind_Pa, 'pressure', u)],
           ]}
         />
+        <Boards plan={s} />
         <p class="build-note">{b.hold.strength}</p>
         <Cautions hand={roof ? 'roof' : 'ground'} />
       </section>
@@ -92,7 +95,7 @@ export function SupportsView({ built }: { built: Built }) {
           heads={[b.hold.laid, b.hold.fall, b.hold.drains, b.hold.stays, b.hold.lowest]}
           rows={slopes.map((c) => [
             b.hold.laidAs[c.which],
-            b.hold.inThousand((c.fall * 1000).toFixed(1)),
+            b.hold.inThousand((c.fall * 1000).toFixed(1).replace('-', '−')),
             c.drains ? b.hold.yes : b.hold.no,
             say(c.litresLeft / 1000, 'volume', u),
             c.lowest_Pa === null ? '–' : say(c.lowest_Pa, 'pressure', u),
@@ -102,6 +105,7 @@ export function SupportsView({ built }: { built: Built }) {
       </section>
       <section>
         <h2>{b.hold.pressure}</h2>
+        <Assumptions />
         <Table
           title={b.hold.pressure}
           heads={[

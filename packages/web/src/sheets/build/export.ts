@@ -2,7 +2,7 @@ import { type BuildDrawing, buildSheet } from '@sunlap/drawing/buildPlan';
 import { doc, say } from '../../app/state';
 import { t } from '../../text/catalogue';
 import { ask } from './ask';
-import { how, prove } from './state';
+import { prove } from './state';
 
 const slug = (text: string): string =>
   text
@@ -27,7 +27,7 @@ export const today = (): string => {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 };
 
-const common = () => ({ project: doc.peek().project, how: how.peek(), prove: prove.peek() });
+const common = () => ({ project: doc.peek().project, prove: prove.peek() });
 
 /** The whole design on paper: one file that opens and prints anywhere. */
 export async function saveReport(): Promise<void> {

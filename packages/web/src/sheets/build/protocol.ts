@@ -2,22 +2,19 @@ import type { BuildDrawing } from '@sunlap/drawing/buildPlan';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import type { BuildStudies, BuildValues } from '@sunlap/workbench/build/build';
-import type { BuildOptions } from '@sunlap/workbench/build/options';
-
-/** How a person builds: what the file does not say. */
-export type How = Required<Pick<BuildOptions, 'scope' | 'join' | 'unions' | 'tool' | 'primer'>>;
 
 export interface Built {
   values: BuildValues;
   notices: readonly Notice[];
   drawings: readonly BuildDrawing[];
+  /** True where the heat of the moment was at hand. */
+  heated: boolean;
   /** True where the integer solver had its say. */
   tried: boolean;
 }
 
 interface Common {
   project: Project;
-  how: How;
   /** Loads the integer solver first. */
   prove: boolean;
 }

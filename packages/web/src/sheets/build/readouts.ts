@@ -3,6 +3,7 @@ import type { BuildValues } from '@sunlap/workbench/build/build';
 import { against, quantity, type Readout } from '../../parts/readout';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
+import { o } from '../../text/own';
 import type { WhyText } from '../../text/why';
 
 const whole = (unit: string) => (value: number) => ({ number: Math.round(value).toLocaleString('en'), unit });
@@ -26,7 +27,13 @@ function costSub(v: BuildValues): string {
   return demo > 0 ? b.read.demo(demo) : b.read.ownPrices;
 }
 
-export function buildReadouts(v: BuildValues, held: BuildValues | null, u: UnitSystem): Readout[] {
+/** @param awaits heat of the moment is still worked out */
+export function buildReadouts(
+  v: BuildValues,
+  held: BuildValues | null,
+  u: UnitSystem,
+  awaits: boolean,
+): Readout[] {
   const { counts } = v;
   const kerf = v.cutting[0]?.kerf_m ?? 0;
   return [
@@ -44,7 +51,7 @@ export function buildReadouts(v: BuildValues, held: BuildValues | null, u: UnitS
       label: b.read.cuts,
       value: counts.sawCuts,
       write: whole(''),
-      sub: b.read.kerf(say(kerf, 'smallLength', u)),
+      sub: b.read.kerf(say(kerf, 'diameter', u)),
       difference: moved(counts.sawCuts, held?.counts.sawCuts, ''),
     },
     {
@@ -76,10 +83,13 @@ export function buildReadouts(v: BuildValues, held: BuildValues | null, u: UnitS
       label: b.read.perHeat,
       value: v.money.price_perkW,
       write: whole(v.currency),
+      awaits: awaits && v.money.price_perkW === null,
       sub:
-        v.money.heatNow_kW === null || v.money.price_perkW === null
-          ? b.read.noHeat
-          : b.read.heatNow(say(v.money.heatNow_kW * 1000, 'heatRate', u)),
+        awaits && v.money.price_perkW === null
+          ? o.heatAwaited
+          : v.money.heatNow_kW === null || v.money.price_perkW === null
+            ? b.read.noHeat
+            : b.read.heatNow(say(v.money.heatNow_kW * 1000, 'heatRate', u)),
     },
   ];
 }

@@ -1,64 +1,63 @@
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { doc, fresh, reference, referenceStudy, study } from '../../app/state';
+import { keepSame } from '../../shape/studied';
+import type { Store } from '../../store/store';
+import { o } from '../../text/own';
 import { ask, newestFirst } from './ask';
-import type { Built, How } from './protocol';
+import { type HowChange, setHow, takeKept } from './how';
+import type { Built } from './protocol';
+import { sameBuild } from './same';
+import { withBought } from './shop-edits';
 
-export const VIEWS = ['drawings', 'parts', 'cuts', 'supports', 'work', 'cards'] as const;
+export const VIEWS = ['drawings', 'parts', 'money', 'cuts', 'supports', 'work', 'cards'] as const;
 export type View = (typeof VIEWS)[number];
 export const view = signal<View>('drawings');
 /** Drawing that lies on top. */
 export const drawingId = signal<string | null>(null);
 
-const HOW_KEY = 'sunlap-build';
-const USUAL: How = { scope: 'heater', join: 'coupling', unions: true, tool: 'handSaw', primer: true };
-
-function keptHow(): How {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(HOW_KEY) ?? '{}');
-    const own = typeof kept === 'object' && kept !== null ? (kept as Partial<How>) : {};
-    return {
-      scope: own.scope === 'all' ? 'all' : USUAL.scope,
-      join: own.join === 'bell' || own.join === 'none' ? own.join : USUAL.join,
-      unions: own.unions !== false,
-      tool: own.tool === 'ratchet' || own.tool === 'chopSaw' ? own.tool : USUAL.tool,
-      primer: own.primer !== false,
-    };
-  } catch {
-    return USUAL;
-  }
-}
-
-export const how = signal<How>(keptHow());
-
-export function setHow(change: Partial<How>): void {
-  how.value = { ...how.value, ...change };
-  try {
-    localStorage.setItem(HOW_KEY, JSON.stringify(how.value));
-  } catch {
-    // a browser that keeps nothing still builds
-  }
-}
-
 /** Proofs were asked for: every later plan is proven too. */
 export const prove = signal(false);
 
 export const built = signal<Built | null>(null);
+/** The same with ticks and payments as they are now. */
+export const builtNow = computed<Built | null>(() => {
+  const now = built.value;
+  return now === null ? null : { ...now, values: withBought(now.values, doc.value.project) };
+});
 export const builtHeld = signal<Built | null>(null);
 export const buildError = signal<string | null>(null);
 /** Question that the answer shown belongs to. */
 const answered = signal<unknown>(null);
 const asked = signal<unknown>(null);
 export const buildBusy = (): boolean => asked.value !== answered.value;
+/** Heat of the moment is on its way to the answer shown. */
+export const awaitsHeat = (): boolean => built.value?.heated !== true && (!fresh.value || buildBusy());
+
+/** Takes over, as a step that undo takes back, what an earlier version kept of building in this browser. */
+export function adoptKept(store: Store): void {
+  let kept: HowChange | null = null;
+  try {
+    kept = takeKept(localStorage);
+  } catch {
+    // a browser that keeps nothing has nothing to take over
+  }
+  const { doc: now } = store.get();
+  if (kept === null || now.project.build !== undefined) return;
+  store.apply(o.steps.kept, { doc: { ...now, project: setHow(now.project, kept) }, undo: 'commit' });
+}
+
+/** One and the same project while only ticks, bought counts, payments or the log change. */
+const olderOfSame = keepSame(sameBuild);
+const builtProject = computed(() => olderOfSame(doc.value.project));
 
 const run = newestFirst<Built>();
 const runHeld = newestFirst<Built>();
 
 /** Keeps the answer that of the document shown. */
 export function useBuilt(): void {
-  const { project } = doc.value;
+  const project = builtProject.value;
   const now = fresh.value ? study.value : null;
-  const ways = how.value;
   const proof = prove.value;
   useEffect(() => {
     const question = {};
@@ -67,7 +66,6 @@ export function useBuilt(): void {
       () =>
         ask('build', {
           project,
-          how: ways,
           prove: proof,
           drawn: true,
           studies: now === null ? {} : { flow: now.flow, ...(now.heat === null ? {} : { heat: now.heat }) },
@@ -84,7 +82,7 @@ export function useBuilt(): void {
         if (proof) prove.value = false;
       },
     );
-  }, [project, now, ways, proof]);
+  }, [project, now, proof]);
   const held = reference.value?.doc.project ?? null;
   const heldStudy = referenceStudy.value;
   useEffect(() => {
@@ -96,7 +94,6 @@ export function useBuilt(): void {
       () =>
         ask('build', {
           project: held,
-          how: ways,
           prove: false,
           drawn: false,
           studies: heldStudy?.heat ? { heat: heldStudy.heat } : {},
@@ -108,5 +105,5 @@ export function useBuilt(): void {
         builtHeld.value = null;
       },
     );
-  }, [held, heldStudy, ways]);
+  }, [held, heldStudy]);
 }

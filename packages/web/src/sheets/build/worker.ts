@@ -22,12 +22,18 @@ async function solver(): Promise<CutProgramSolver> {
 }
 
 async function answerTo(ask: Ask): Promise<Questions[Ask['kind']]['answer']> {
-  const options = { ...ask.how, ...(ask.prove ? { solver: await solver() } : {}) };
+  const options = ask.prove ? { solver: await solver() } : {};
   switch (ask.kind) {
     case 'build': {
       const { result, notices } = build(ask.project, options, ask.studies);
       const drawings = ask.drawn ? buildDrawings(ask.project, result) : [];
-      return { values: result, notices, drawings, tried: ask.prove } satisfies Built;
+      return {
+        values: result,
+        notices,
+        drawings,
+        heated: ask.studies.heat !== undefined,
+        tried: ask.prove,
+      } satisfies Built;
     }
     case 'report': {
       const { report } = await import('@sunlap/workbench/build/report');

@@ -1,15 +1,13 @@
 import { type DayBand, seasonBands } from '@sunlap/drawing/seasonBands';
-import { type MonthPart, partGround, seasonHours, seasonMonths } from '@sunlap/drawing/seasonMonths';
+import { type MonthPart, partGround, seasonMonths } from '@sunlap/drawing/seasonMonths';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { SeasonDays, SeasonValues } from '@sunlap/workbench/season/values';
-import { useApp } from '../../app/context';
-import { doc, palette, units } from '../../app/state';
+import { palette, units } from '../../app/state';
 import { Picture } from '../../parts/Picture';
 import { useSize } from '../../parts/useSize';
 import { say, show } from '../../shape/quantity';
 import { s } from '../../text/season';
 import { y } from '../../text/yard';
-import { planOf, withSeason } from './fields';
 
 const J = 3.6e6;
 
@@ -159,65 +157,6 @@ export function Months({ r }: { r: SeasonValues }) {
           </li>
         ))}
       </ul>
-    </figure>
-  );
-}
-
-/** Hours worth running beside the plan, and the step that takes them over. */
-export function Hours({ r }: { r: SeasonValues }) {
-  const { store } = useApp();
-  const { ref, width } = useSize<HTMLDivElement>();
-  const { worth } = r;
-  const { project } = doc.value;
-  const plan = planOf(project);
-  const planned = Array.from({ length: 12 }, (_, m) =>
-    plan.kind === 'controller' ? null : plan.months[m].on ? plan.months[m] : null,
-  );
-  const paying =
-    worth === null
-      ? null
-      : worth.map((w) => (w.from_h === null || w.to_h === null ? null : { from_h: w.from_h, to_h: w.to_h }));
-  return (
-    <figure class="season-figure" ref={ref as never}>
-      <figcaption>{s.hoursPicture}</figcaption>
-      {width > 80 && paying !== null && (
-        <Picture
-          items={seasonHours(paying, planned, { width, height: 150, months: y.monthLetters }).items}
-          width={width}
-          height={150}
-          name="season-hours"
-          title={s.hoursPicture}
-          says={paying
-            .map((w, m) => `${y.months[m]} ${w === null ? '–' : `${w.from_h}:00 to ${w.to_h}:00`}`)
-            .join('; ')}
-        />
-      )}
-      <p class="hint">{paying === null ? s.changes.waiting : s.hoursHint}</p>
-      {paying !== null && plan.kind === 'hours' && (
-        <button
-          type="button"
-          class="act act-quiet"
-          onClick={() =>
-            store.apply(s.usedHours, {
-              doc: {
-                ...doc.value,
-                project: withSeason(project, {
-                  run: {
-                    kind: 'hours',
-                    limit_C: plan.limit_C ?? 45,
-                    months: paying.map((w) =>
-                      w === null ? { from_h: 9, to_h: 17, on: false } : { ...w, on: true },
-                    ),
-                  },
-                }),
-              },
-              undo: 'commit',
-            })
-          }
-        >
-          {s.useHours}
-        </button>
-      )}
     </figure>
   );
 }

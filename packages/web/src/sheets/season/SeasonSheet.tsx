@@ -6,10 +6,13 @@ import { Notes } from '../../parts/Notes';
 import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
 import { s } from '../../text/season';
-import { Bands, Hours, Months } from './Charts';
+import { Bands, Months } from './Charts';
 import { ClimatePick } from './Climate';
+import { ClimateTable } from './ClimateTable';
 import { Findings } from './Findings';
 import { seasonFields, WORDS } from './fields';
+import { Habits } from './Habits';
+import { RunHours } from './RunHours';
 import { seasonReadouts } from './readouts';
 import { answer, failure, heldAnswer, isFresh, progress, stop, stopped, study, useSeason } from './run';
 
@@ -84,11 +87,23 @@ export default function SeasonSheet() {
       <section class="season-side">
         <Progress />
         <ClimatePick />
+        <details class="season-fold" data-fold="months">
+          <summary>{s.table12.fold}</summary>
+          {project.season?.climate?.kind === 'file' ? (
+            <p class="hint">{s.table12.ofFile}</p>
+          ) : (
+            <ClimateTable />
+          )}
+        </details>
+        <details class="season-fold" data-fold="habits">
+          <summary>{s.habits.fold}</summary>
+          <Habits />
+        </details>
         {now !== null && (
           <>
             <div class="season-pair">
               <Months r={now.answer.result} />
-              <Hours r={now.answer.result} />
+              <RunHours r={now.answer.result} />
             </div>
             <Findings r={now.answer.result} />
           </>

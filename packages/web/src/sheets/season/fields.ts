@@ -15,6 +15,12 @@ export const withSeason = (project: Project, change: Partial<Season>): Project =
   season: { ...project.season, ...change },
 });
 
+/** The project without one part of its season. */
+export function withoutPart(project: Project, part: keyof Season): Project {
+  const { [part]: _, ...rest } = project.season ?? {};
+  return { ...project, season: rest };
+}
+
 function number(
   id: string,
   label: string,
@@ -172,8 +178,7 @@ export function seasonFields(project: Project): Field[] {
           return withSeason(p, {
             cover: { on: [{ months: MONTHS, ...NIGHT }], ...p.season?.cover, cover: v },
           });
-        const { cover: _, ...rest } = p.season ?? {};
-        return { ...p, season: rest };
+        return withoutPart(p, 'cover');
       },
       { path: '/season/cover' },
     ),

@@ -2,15 +2,9 @@ import type { Project } from '@sunlap/project/schema/project';
 import { build } from '@sunlap/workbench/build/build';
 import type { ShopLine } from '@sunlap/workbench/build/shop';
 import { describe, expect, it } from 'vitest';
-import {
-  boughtOf,
-  setBought,
-  setMeasured,
-  setOnHand,
-  setPrice,
-  setStockLength,
-} from '../src/sheets/build/edits';
-import { isLegal, quinceDoc } from './examples';
+import { boughtOf, setBought, setPrice } from '../../src/sheets/build/shop-edits';
+import { setMeasured, setOnHand, setStockLength } from '../../src/sheets/build/stock';
+import { isLegal, quinceDoc } from '../examples';
 
 const DAY = '2026-04-12';
 const doc = quinceDoc();
@@ -70,7 +64,9 @@ describe('edits of the shop list', () => {
     expect(legal(p)).toBe(true);
     const sheet = build(p).result.cutting.find((s) => s.pipe === stick.part)!;
     expect(sheet.stocks.map((s) => [s.length_m, s.from])).toEqual([
+      [3.048, 'demo'],
       [4, 'own'],
+      [6.096, 'demo'],
       [1.5, 'onHand'],
     ]);
     p = setOnHand(p, stick.part, 1.5, 0);
