@@ -18,7 +18,7 @@ export interface FieldRows {
   row(index: number): FieldRow;
   /** The same as a list, for a header. */
   list(index: number): readonly string[];
-  lineOf(index: number): number;
+  readonly lineOf: (index: number) => number;
 }
 
 const COMMA = 44;
@@ -168,7 +168,7 @@ export function fieldNumber(
   return Number.NaN;
 }
 
-/** Whole number of a field, NaN and a problem where it is none or out of range. */
+/** As `readWhole`, of a row of {@link FieldRows}. */
 export function fieldWhole(
   row: FieldRow,
   line: number,

@@ -98,6 +98,23 @@ export function strictNumber(text: string): number {
   return NUMBER.test(text) ? Number(text) : Number.NaN;
 }
 
+/** Whole number of a field, NaN and a problem where it is none or out of range. */
+export function readWhole(
+  row: readonly string[],
+  line: number,
+  index: number,
+  what: string,
+  low: number,
+  high: number,
+  problems: ProblemList,
+): number {
+  const text = (row[index] ?? '').trim();
+  const value = strictNumber(text);
+  if (Number.isInteger(value) && value >= low && value <= high) return value;
+  problems.add(line, index + 1, text, `${what} from ${low} to ${high}`);
+  return Number.NaN;
+}
+
 /** Is a row empty, as after the last line break? */
 export function isBlank(row: readonly string[]): boolean {
   return row.every((field) => field.trim() === '');
