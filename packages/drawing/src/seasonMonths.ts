@@ -106,14 +106,34 @@ export function partGround(i: number): number {
   return GROUNDS[i % GROUNDS.length];
 }
 
+/** Where hours and months stand on `seasonHours`, for hands that pull at them. */
+export function hoursPlace({ width, height }: { width: number; height: number }) {
+  const scale = scaleLinear([4, 22], [height - MARGIN.bottom, MARGIN.top]).clamp(true);
+  const slot = (width - MARGIN.left - MARGIN.right) / 12;
+  return {
+    left: MARGIN.left,
+    right: MARGIN.right,
+    x: (month: number): number => MARGIN.left + (month + 0.5) * slot,
+    y: (hour: number): number => scale(hour),
+    /** −1 beside the months. */
+    month: (x: number): number => {
+      const m = Math.floor((x - MARGIN.left) / slot);
+      return m >= 0 && m < 12 ? m : -1;
+    },
+    hour: (y: number): number => scale.invert(y),
+  };
+}
+
 /** Hours from … to of each month, as upright bars over the hours of the day; what is wanted beside what is planned. */
 export function seasonHours(
   worth: readonly ({ readonly from_h: number; readonly to_h: number } | null)[],
   planned: readonly ({ readonly from_h: number; readonly to_h: number } | null)[],
-  frame: Pick<SeasonMonthsFrame, 'width' | 'height' | 'months'>,
+  frame: Pick<SeasonMonthsFrame, 'width' | 'height' | 'months'> & {
+    readonly hourText?: (hour: number) => string;
+  },
 ): Sheet {
   const { width, height } = frame;
-  const y = scaleLinear([4, 22], [height - MARGIN.bottom, MARGIN.top]).clamp(true);
+  const { y } = hoursPlace(frame);
   const slot = (width - MARGIN.left - MARGIN.right) / 12;
   const items: Item[] = [];
   for (const h of [6, 9, 12, 15, 18, 21])
@@ -130,7 +150,7 @@ export function seasonHours(
         kind: 'text',
         layer: 'text',
         at: [MARGIN.left - 7, y(h) + 4],
-        text: `${h}:00`,
+        text: frame.hourText?.(h) ?? `${h}:00`,
         size: 11,
         ink: 'soft',
         anchor: 'end',

@@ -1,15 +1,17 @@
 import { climateTypes, findClimateType } from '@sunlap/data/climate-types';
 import { findPlace, nearestPlaces, searchPlaces } from '@sunlap/data/places';
 import type { Climate } from '@sunlap/project/schema/season';
+import type { TablePreview } from '@sunlap/workbench/weather/guess-mapping';
+import type { CsvMapping } from '@sunlap/workbench/weather/plain-csv';
 import { useRef, useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
-import { doc, units } from '../../app/state';
-import { say } from '../../shape/quantity';
+import { doc } from '../../app/state';
 import { s } from '../../text/season';
-import { y } from '../../text/yard';
+import { CsvMap } from './CsvMap';
+import { previewOf } from './csv-map';
+import { Found } from './Found';
 import { withSeason } from './fields';
 import { readFile, weather } from './weather-ask';
-import type { WeatherNotice } from './weather-found';
 
 const nameOf = (climate: Climate | undefined): string => {
   if (climate === undefined) return s.climate.auto;
@@ -30,6 +32,9 @@ export function ClimatePick() {
   const { store } = useApp();
   const [typed, setTyped] = useState('');
   const file = useRef<HTMLInputElement>(null);
+  /** A file of no known format whose columns are being named. */
+  const [table, setTable] = useState<{ name: string; bytes: Uint8Array; preview: TablePreview } | null>(null);
+  const [tries, setTries] = useState(0);
   const { project } = doc.value;
   const { latitude_deg, longitude_deg } = project.site;
   const choose = (climate: Climate) => {
@@ -57,11 +62,23 @@ export function ClimatePick() {
       </button>
     </li>
   );
-  const take = async (chosen: File): Promise<void> => {
-    const found = await readFile(chosen.name, new Uint8Array(await chosen.arrayBuffer()));
+  const read = async (name: string, bytes: Uint8Array, mapping: CsvMapping | null): Promise<void> => {
+    const found = await readFile(name, bytes, mapping);
     weather.value = found;
-    if (found.ok) choose({ kind: 'file', name: found.name });
+    if (found.ok) {
+      setTable(null);
+      choose({ kind: 'file', name });
+    } else if (mapping === null) {
+      const preview = found.mayBeTable ? previewOf(bytes) : null;
+      setTable(preview === null ? null : { name, bytes, preview });
+    }
   };
+  const take = async (chosen: File): Promise<void> => {
+    setTable(null);
+    setTries(0);
+    await read(chosen.name, new Uint8Array(await chosen.arrayBuffer()), null);
+  };
+  const found = weather.value;
   return (
     <details class="season-fold">
       <summary>{s.climate.now(nameOf(here))}</summary>
@@ -115,72 +132,20 @@ export function ClimatePick() {
           if (chosen !== undefined) void take(chosen);
         }}
       />
-      {weather.value !== null && <Found found={weather.value} />}
-    </details>
-  );
-}
-
-function Found({ found }: { found: WeatherNotice }) {
-  const u = units.value;
-  if (!found.ok)
-    return (
-      <div class="season-found" role="alert">
-        <h2>{s.climate.refused(found.name)}</h2>
-        <ul>
-          {found.problems.slice(0, 6).map((p) => (
-            <li key={p}>{p}</li>
-          ))}
-        </ul>
-      </div>
-    );
-  const off = found.shift_min;
-  const rows: [string, string][] = [
-    [
-      s.climate.foundPlace,
-      `${found.place}, ${found.latitude_deg.toFixed(2)}°, ${found.longitude_deg.toFixed(2)}°`,
-    ],
-    [s.climate.foundZone, `UTC ${found.utcOffset_h >= 0 ? '+' : '−'}${Math.abs(found.utcOffset_h)} h`],
-    [s.climate.foundStated, found.convention],
-    [
-      s.climate.foundLight,
-      off === null
-        ? s.climate.foundUnknown
-        : Math.abs(off) < 8
-          ? s.climate.fits
-          : s.climate.foundFit(off.toFixed(0)),
-    ],
-    [s.climate.foundRows, `${found.rows}`],
-  ];
-  return (
-    <div class="season-found" role="status">
-      <h2>{s.climate.found(found.name)}</h2>
-      <dl>
-        {rows.map(([label, value]) => (
-          <div key={label}>
-            <dt>{label}</dt>
-            <dd>{value}</dd>
-          </div>
-        ))}
-      </dl>
-      {found.notices.length > 0 && (
-        <ul>
-          {found.notices.map((n) => (
-            <li key={n}>{n}</li>
-          ))}
-        </ul>
+      {table !== null ? (
+        <CsvMap
+          key={table.name}
+          name={table.name}
+          preview={table.preview}
+          problems={tries > 0 && found !== null && !found.ok ? found.problems : []}
+          read={(mapping) => {
+            setTries(tries + 1);
+            void read(table.name, table.bytes, mapping);
+          }}
+        />
+      ) : (
+        found !== null && <Found found={found} />
       )}
-      <details>
-        <summary>{s.climate.foundMonths}</summary>
-        <ul>
-          {found.months.map((m, i) => (
-            <li key={y.months[i]}>
-              {y.months[i]} {say(m.high_C, 'temperature', u)} / {say(m.low_C, 'temperature', u)},{' '}
-              {Number.isFinite(m.irradiation_kWhm2) ? `${m.irradiation_kWhm2.toFixed(1)} kWh/m²` : '–'},{' '}
-              {say(m.wind_ms, 'windSpeed', u)}
-            </li>
-          ))}
-        </ul>
-      </details>
-    </div>
+    </details>
   );
 }

@@ -1,5 +1,5 @@
 import { monthlySummary } from '@sunlap/engine/weather/monthly';
-import type { WeatherReading } from '@sunlap/workbench/weather/reading';
+import type { WeatherFormat, WeatherReading } from '@sunlap/workbench/weather/reading';
 
 /** What was found in a weather file, for the face. */
 export type WeatherNotice =
@@ -10,7 +10,7 @@ export type WeatherNotice =
       latitude_deg: number;
       longitude_deg: number;
       utcOffset_h: number;
-      format: string;
+      format: WeatherFormat;
       convention: string;
       shift_min: number | null;
       rows: number;
