@@ -4,15 +4,18 @@ import { type Command, OUTPUT_OPTIONS } from './command';
 import { loadProject } from './load';
 import { exitFor } from './notices';
 import { writeOut } from './output';
-import { reportAnswer } from './report-answer';
+import { columnsOf, reportAnswer } from './report-answer';
 import { type Show, shower, systemOf } from './show';
+import { YEAR_OPTIONS, yearOf } from './year';
 
 /** A command that builds and prints one table of it, as text, CSV or JSON. */
 export function buildTable(table: {
   name: string;
   about: string;
   csv: (values: BuildValues) => string;
-  text: (answer: BuildAnswer, show: Show) => string;
+  text: (answer: BuildAnswer, show: Show, columns: number) => string;
+  /** True where what it prints rests on a year. */
+  money?: boolean;
 }): Command {
   return {
     name: table.name,
@@ -22,18 +25,26 @@ export function buildTable(table: {
       ...BUILD_OPTIONS,
       csv: { about: 'as CSV' },
       out: { value: 'FILE', about: 'write the CSV there' },
+      ...(table.money ? YEAR_OPTIONS : {}),
       ...OUTPUT_OPTIONS,
     },
     words: [1, 1],
     async run(args, io) {
       const project = await loadProject(io, args.words[0]);
       const system = systemOf(args, project.units);
-      const answer = build({ ...project, units: system }, await buildOptionsOf(args, system));
+      const given = { ...project, units: system };
+      const studies = table.money && !args.on('csv') ? await yearOf(args, io, given) : {};
+      const answer = build(given, await buildOptionsOf(args, system), studies);
       if (args.on('csv')) {
         await writeOut(io, args, table.csv(answer.result));
         return exitFor(answer.notices, true);
       }
-      return reportAnswer(answer, args, io, () => `${project.name}\n\n${table.text(answer, shower(system))}`);
+      return reportAnswer(
+        answer,
+        args,
+        io,
+        () => `${project.name}\n\n${table.text(answer, shower(system), columnsOf(io))}`,
+      );
     },
   };
 }

@@ -60,7 +60,11 @@ const each = (id: string, price: number): DemoPrice =>
 /** `cpvc-elbow90-3/4`, `barbTee-1x1/2`: way of joining, kind, sizes. */
 function partPrice(id: string): DemoPrice[] {
   const [word] = id.split('-');
-  if (Object.hasOwn(ALONE, word)) return [each(id, Number(ALONE[word][0]))];
+  if (Object.hasOwn(ALONE, word)) {
+    // a member's name ends in its length
+    const length_m = word === 'member' ? Number(id.slice(word.length + 1)) : 1;
+    return [each(id, Math.round(100 * Number(ALONE[word][0]) * length_m) / 100)];
+  }
   const match = /^(?:(cpvc|barb|push|sch80)-?)?([A-Za-z][A-Za-z0-9]*?)-(\d.*)$/.exec(id);
   if (!match) return [];
   const [, way, rest, sizes] = Object.hasOwn(KINDS, word)

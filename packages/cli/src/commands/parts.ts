@@ -1,11 +1,12 @@
 import type { BuildAnswer } from '@sunlap/workbench/build/build';
+import { packsText } from '@sunlap/workbench/build/shop';
 import { partsCsv } from '@sunlap/workbench/build/tables-csv';
 import { buildTable } from '../build-table';
 import type { Show } from '../show';
-import { answers, table } from '../table';
+import { answers, table, wrap } from '../table';
 
 /** The shop list as people read it. */
-export function partsText(answer: BuildAnswer, show: Show): string {
+export function partsText(answer: BuildAnswer, show: Show, columns: number): string {
   const v = answer.result;
   return [
     table(
@@ -22,12 +23,12 @@ export function partsText(answer: BuildAnswer, show: Show): string {
       ],
       v.shop.map((l) => [
         l.group,
-        l.label,
+        l.length_m === undefined ? l.label : `${l.label}, ${show(l.length_m, 'length')} ${l.unit}`,
         String(l.needed),
         l.spares ? String(l.spares) : '',
         l.onHand ? String(l.onHand) : '',
-        `${l.toBuy} ${l.unit}`,
-        l.packs.some((p) => p.holds > 1) ? l.packs.map((p) => `${p.count} × ${p.holds}`).join(' + ') : '',
+        l.length_m === undefined ? `${l.toBuy} ${l.unit}` : String(l.toBuy),
+        packsText(l),
         l.price === null ? 'no price' : l.price.toFixed(2),
         l.priceFrom === 'none' ? '' : l.priceFrom,
       ]),
@@ -44,6 +45,8 @@ export function partsText(answer: BuildAnswer, show: Show): string {
       ['clamped or threaded joints', String(v.counts.dryJoints)],
       ['weighs, filled', show(v.supports.filled_kg, 'mass')],
     ]),
+    `${wrap(v.money.saying, columns)}\n`,
+    `${wrap(`With ${v.money.inputs.join('; ')}.`, columns)}\n`,
   ].join('\n');
 }
 
@@ -53,4 +56,5 @@ export const partsCommand = buildTable({
   about: 'every part in shop order, with packs, spares and prices',
   csv: partsCsv,
   text: partsText,
+  money: true,
 });

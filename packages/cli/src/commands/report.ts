@@ -6,6 +6,7 @@ import { EXIT, WrongInput } from '../io';
 import { loadProject } from '../load';
 import { writeOut } from '../output';
 import { systemOf } from '../show';
+import { YEAR_OPTIONS, yearOf } from '../year';
 
 const DAY = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 
@@ -18,6 +19,7 @@ export const reportCommand: Command = {
     out: { value: 'FILE', about: 'write it there instead of to the terminal' },
     date: { value: '2026-04-12', about: 'day of the report and of the expected figures; today when absent' },
     units: { value: 'us|metric', about: 'units of the report; those of the file when absent' },
+    ...YEAR_OPTIONS,
     ...BUILD_OPTIONS,
   },
   words: [1, 1],
@@ -26,7 +28,13 @@ export const reportCommand: Command = {
     if (!DAY.test(date)) throw new WrongInput(`--date ${date}: expected a day as 2026-04-12`);
     const project = await loadProject(io, args.words[0]);
     const units = systemOf(args, project.units);
-    const html = report({ ...project, units }, { date, version, build: await buildOptionsOf(args, units) });
+    const given = { ...project, units };
+    const html = report(given, {
+      date,
+      version,
+      build: await buildOptionsOf(args, units),
+      ...(await yearOf(args, io, given)),
+    });
     await writeOut(io, args, html);
     return EXIT.fine;
   },

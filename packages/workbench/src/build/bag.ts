@@ -42,6 +42,8 @@ export type PartKind =
   | 'wallFitting'
   | 'support'
   | 'fastener'
+  | 'member'
+  | 'tape'
   | 'cement'
   | 'primer';
 

@@ -1,10 +1,16 @@
+import { findSky } from '@sunlap/data/skies';
 import { type Notice, rankNotices } from '@sunlap/engine/numeric/notice';
+import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
 import { type PanelGeometry, panelGeometry } from '../assembly/geometry';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
+import { solveFlow } from '../flow/flow-basic';
 import { sayIn } from '../flow/say';
+import { flowValues } from '../flow/values';
 import { hottestDry_C } from '../heat/hottest-dry';
-import type { Answer, FlowAnswer, HeatAnswer } from '../results';
+import type { MomentOptions } from '../heat/moment';
+import type { Answer, FlowAnswer, HeatAnswer, Moment } from '../results';
+import type { SeasonAnswer } from '../season/values';
 import { type Fitting, newBag, type Piece } from './bag';
 import { type CutSheet, cutSheets } from './cutting';
 import { type Gluing, glueLines, gluingOf } from './gluing';
@@ -15,6 +21,7 @@ import { type MoneyPlan, moneyPlan } from './money';
 import { type BuildOptions, completeOptions } from './options';
 import { type Module, modulesOf, type WorkStep, workSteps } from './order-of-work';
 import { type PressurePlan, pressurePlan } from './pressure-plan';
+import { weatherFacts } from './season-facts';
 import { SHOP_ORDER, type ShopLine, type ShopTotal, shopList, shopTotal } from './shop';
 import { type SlopeCase, slopeCases } from './slope-compare';
 import { longestStock_m } from './stock-lengths';
@@ -57,8 +64,10 @@ export type BuildAnswer = Answer<BuildValues>;
 export interface BuildStudies {
   readonly flow?: FlowAnswer;
   readonly heat?: HeatAnswer;
-  /** As the climate has it, in words. */
-  readonly firstFrost?: string;
+  /** The year, or how to run it once the price of the parts is known; money is of the moment only without. */
+  readonly season?: SeasonAnswer | ((collectorPrice: number) => SeasonAnswer);
+  /** Hours of a weather file; the project's climate when absent. */
+  readonly weather?: WeatherSeries | null;
 }
 
 /**
@@ -89,10 +98,17 @@ export function build(project: Project, options: BuildOptions = {}, studies: Bui
     (a, b) => SHOP_ORDER.indexOf(a.group) - SHOP_ORDER.indexOf(b.group),
   );
   const total = shopTotal(shop);
-  const slopes = slopeCases(project);
+  const slopes = slopeCases(project, heat ? momentOf(heat.result.moment) : null);
   const drawn = slopes.find((s) => s.which === 'asDrawn');
   const heatNow = heat?.solver.converged ? heat.result.heat_W : null;
-  const money = moneyPlan(project, total, heatNow, flow?.solver.converged ? flow.result.pump.power_W : null);
+  const year = weatherFacts(project, studies.weather);
+  const season = typeof studies.season === 'function' ? studies.season(total.cost) : studies.season;
+  const money = moneyPlan(project, total, {
+    heatNow_W: heatNow,
+    extraPump_W: flow?.solver.converged ? extraPump_W(project, flow.result.pump.power_W) : null,
+    season: season ?? null,
+    air_C: year.air_C,
+  });
   const result: BuildValues = {
     scope: complete.scope,
     pieces: bag.pieces,
@@ -128,7 +144,10 @@ export function build(project: Project, options: BuildOptions = {}, studies: Bui
           )
         : ['coils and absorbers'],
       dry_C,
-      firstFrost: studies.firstFrost ?? null,
+      year,
+      fittings: bag.fittings,
+      glued: gluing.glued,
+      cure_s: gluing.longestCure_s,
     }),
     money,
     wholeStick_m: wholeStick(project),
@@ -142,6 +161,21 @@ export function build(project: Project, options: BuildOptions = {}, studies: Bui
     notices: rankNotices(notices),
     complete: proven,
   };
+}
+
+/** The conditions of a study, to study them again. */
+function momentOf(m: Moment): MomentOptions {
+  const { at, water_C, air_C, dewPoint_C, wind_ms } = m;
+  return { at, water_C, air_C, dewPoint_C, wind_ms, sky: findSky(m.sky)?.id ?? m.global_Wm2 };
+}
+
+/** Pump power through the collector over that past it [W]; all of it where nothing else runs the pump. */
+function extraPump_W(project: Project, through_W: number): number {
+  if (project.loop.bypass.kind === 'none') return through_W;
+  const past = solveFlow(project, { toCollector: 0 });
+  if (!past.solution.converged) return through_W;
+  const { assembled, solution, water_C, speed } = past;
+  return Math.max(0, through_W - flowValues(project, assembled, solution, water_C, speed).pump.power_W);
 }
 
 function tooLong(cutting: readonly CutSheet[], notices: Notice[], g: Gathering): void {

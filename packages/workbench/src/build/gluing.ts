@@ -128,7 +128,10 @@ function canLine(
     : [];
   const own = rows.filter((row) => row.part === what || row.part.startsWith(`${what}-`));
   const words = choice
-    ? offers.flatMap((o, j) => (choice.packs[j] > 0 ? [`${choice.packs[j]} × ${o.word}`] : [])).join(' + ')
+    ? offers
+        .flatMap((o, j) => (choice.packs[j] > 0 ? [`${choice.packs[j]} × ${o.word}`] : []))
+        .reverse()
+        .join(' + ')
     : '';
   return {
     id: what,

@@ -1,10 +1,10 @@
-import { findMaterial } from '@sunlap/data/materials';
-import { findCementCure } from '@sunlap/data/solventCement';
-import { lengthChange } from '@sunlap/engine/building/expansion';
+import type { Plumbing } from '@sunlap/project/schema/collector';
+import type { Path } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
 import type { FlowAnswer, HeatAnswer } from '../results';
-import { planCure } from './cure-words';
-import { joinableOf, sizeText } from './joints';
+import type { Fitting } from './bag';
+import { historyCard, mending, rebuild } from './mending-cards';
+import { dayWords, type WeatherFacts } from './season-facts';
 import type { Gathering } from './strand';
 import type { SupportPlan } from './support-plan';
 
@@ -19,7 +19,8 @@ export interface LifeCard {
     | 'leakSearch'
     | 'mending'
     | 'walkRound'
-    | 'rebuild';
+    | 'rebuild'
+    | 'history';
   readonly title: string;
   readonly lines: readonly string[];
   readonly cautions: readonly string[];
@@ -35,7 +36,11 @@ export interface CardFacts {
   readonly stays_m3: number;
   readonly staysIn: readonly string[];
   readonly dry_C: number;
-  readonly firstFrost: string | null;
+  readonly year: WeatherFacts;
+  readonly fittings: readonly Fitting[];
+  readonly glued: number;
+  /** Longest cure on the days of gluing [s]; null when the air is outside the tables. */
+  readonly cure_s: number | null;
 }
 
 /** Every card of the heater's life. */
@@ -49,7 +54,8 @@ export function lifeCards(g: Gathering, project: Project, facts: CardFacts): Lif
     leakSearch(project),
     mending(g, project, facts),
     walkRound(g, project, facts),
-    rebuild(project),
+    rebuild(project, facts),
+    historyCard(project),
   ];
 }
 
@@ -155,9 +161,7 @@ function shutDown(g: Gathering, project: Project, f: CardFacts): LifeCard {
     id: 'shutDown',
     title: 'Shut-down for storm and frost',
     lines: [
-      ...(f.firstFrost
-        ? [`First frost of this climate: about ${f.firstFrost}. Be done two weeks before.`]
-        : []),
+      frostWords(g, f.year),
       `Pump off at its breaker; ${toCollectorWords(project)[1]}.`,
       drains.length > 0
         ? `Open ${drains.join(', ')} and the vents above: water leaves only where air comes in.`
@@ -171,16 +175,31 @@ function shutDown(g: Gathering, project: Project, f: CardFacts): LifeCard {
   };
 }
 
+/** When frost is to be reckoned with: of one year, so with room before it. */
+function frostWords(g: Gathering, year: WeatherFacts): string {
+  const coldest = g.say(year.coldest_C, 'temperature');
+  if (year.firstFrost === null || year.lastFrost === null)
+    return `The year of ${year.place} has no frost; its coldest hour is ${coldest}. A rare night can still bring it: know how to drain.`;
+  return `First frost in the year of ${year.place}: ${dayWords(year.firstFrost)}, last ${dayWords(year.lastFrost)}, coldest ${coldest}. Other years differ by weeks: be done by ${dayWords(earlier(year.firstFrost))}.`;
+}
+
+/** Two weeks before a day of the year. */
+function earlier(day: string): string {
+  const [month, date] = day.split('-').map(Number);
+  return new Date(Date.UTC(2001, month - 1, date - 14)).toISOString().slice(5, 10);
+}
+
 function leakSearch(project: Project): LifeCard {
   const sections = project.collector.sections.map((s) => s.name ?? s.id);
+  const valves = isolatingValves(project);
   return {
     id: 'leakSearch',
     title: 'Searching a leak',
     lines: [
       'Mark the skimmer’s level, run a night with the collector in and a night past it: which night loses more? A bucket on the step tells evaporation apart.',
-      sections.length > 1
-        ? `Then by section, each shut off in turn: ${sections.join(', ')}.`
-        : 'One section: shut its feed and its return in turn, where valves are.',
+      valves.length > 0
+        ? `Pump off; shut ${valves.join(', ')} one after the other and see what stops: that narrows it to ${sections.length > 1 ? `one of ${sections.join(', ')}` : 'feed, panel or return'}. Never all at once while the pump runs.`
+        : `No valve isolates ${sections.length > 1 ? 'a section' : 'the panel'} by itself: with the pump off, a leak below the pool’s water goes on, one above it stops when the pipe has run empty.`,
       'Dry cloth or paper along each header, branch by branch; wet sand and green streaks below tell more than drops on a hot day.',
       'Mark what you find with the number painted on the panel: pass, tube, end.',
     ],
@@ -188,45 +207,26 @@ function leakSearch(project: Project): LifeCard {
   };
 }
 
-function mending(g: Gathering, project: Project, f: CardFacts): LifeCard {
-  const { say } = g;
-  const section = project.collector.sections[0];
-  const bank = section.banks.find((b) => b.kind === 'tubes');
-  const lines: string[] = [];
-  if (bank && bank.kind === 'tubes') {
-    const pipe = joinableOf(bank.pipe);
-    const count = project.collector.sections.reduce(
-      (n, s) => n + s.banks.reduce((m, b) => m + (b.kind === 'tubes' ? b.count : 0), 0),
-      0,
-    );
-    const size = pipe ? sizeText(pipe.pipe.nominal, pipe.base) : bank.pipe;
-    const heat = f.heat ? ` about ${say(f.heat.result.heat_W / count, 'heatRate')} of today’s heat,` : '';
-    lines.push(
-      `Plug: cut the tube near each header, leave a stub of ${say(2 * (pipe?.socket_m ?? 0.02), 'diameter')}, a cap of ${size} on each. It costs${heat} one tube of ${count}, and asks no movement.`,
-    );
-    if (pipe?.way === 'cement') {
-      const needed = pipe.socket_m;
-      const material = findMaterial(pipe.pipe.material);
-      const moves = Math.abs(lengthChange(material?.expansion_perK ?? 5.4e-5, bank.length_m, 20));
-      lines.push(
-        `Couple: cut out the bad piece and bring two couplings of ${size} and a new piece in. The tube has to give ${say(needed, 'diameter')} along its length; bowed sideways by ${say(Math.sqrt((needed * bank.length_m) / 0.6), 'length')} it does, by cooling 20 K only ${say(moves, 'diameter')}. A repair coupling without a stop slides and needs no give.`,
-      );
-      const cure = findCementCure(pipe.pipe.nominal, g.options.glueAir_C);
-      lines.push(
-        cure
-          ? `Dry, clean, glue; ${planCure(cure.set_s)} before it is moved, ${planCure(cure.cureLow_s)} before pressure at ${say(g.options.glueAir_C, 'temperature')}. Meanwhile ${section.banks.length > 1 || project.collector.sections.length > 1 ? 'the other sections run on' : 'the heater stands'}.`
-          : 'Glue only in air that the can allows.',
-      );
-    } else
-      lines.push(`Or cut the bad piece out and join with two ${size} connectors and clamps; no waiting.`);
-  } else
-    lines.push(
-      'Cut the bad length out and join the ends with two connectors; no waiting where they are clamped.',
-    );
-  lines.push(
-    'Write down the date, the tube and what was done: test days are judged against the state of their day.',
-  );
-  return { id: 'mending', title: 'Mending one tube', lines, cautions: ['solvent', 'scald', 'noAirTest'] };
+/** Valves that part the heater from the pool, or a section from the others. */
+function isolatingValves(project: Project): string[] {
+  const { loop, collector } = project;
+  const names: string[] = [];
+  const of = (path: Path): void => {
+    for (const e of path) {
+      if (e.kind === 'valve') names.push(`“${e.name ?? e.id}”`);
+      if (e.kind === 'split') e.branches.forEach(of);
+    }
+  };
+  if (loop.bypass.kind === 'twoValves') of([loop.bypass.toCollector]);
+  of(loop.feed);
+  const walk = (part: Plumbing): void => {
+    of(part.before ?? []);
+    for (const p of part.series ?? part.parallel ?? []) walk(p);
+    of(part.after ?? []);
+  };
+  walk(collector.plumbing);
+  of(loop.return);
+  return names;
 }
 
 function walkRound(g: Gathering, project: Project, f: CardFacts): LifeCard {
@@ -248,25 +248,8 @@ function walkRound(g: Gathering, project: Project, f: CardFacts): LifeCard {
           ]
         : []),
       `Work each valve once, each vent and breaker; ${taps(project, 'drain').length > 0 ? 'run each drain' : 'fit a drain at the lowest point'}.`,
-      'Heights by string again: ground moves.',
+      'Heights by string again: ground moves. Write readings down with their date: next year is judged against them.',
     ],
     cautions: ['scald', ...(project.collector.placement.mounting === 'roof' ? ['fall'] : [])],
-  };
-}
-
-function rebuild(project: Project): LifeCard {
-  const sections = project.collector.sections.length;
-  return {
-    id: 'rebuild',
-    title: 'Rebuild: what can be used again',
-    lines: [
-      'Again: valves, unions’ nuts, straps, boards, straight tube cut clear of its sockets (each end loses the socket’s depth), headers sawn out whole.',
-      'Not again: anything cemented at both ends, chalked or bowed pipe, fittings that were pulled.',
-      'Cut lengths of old tube go in under “pipe on hand”: the cutting plan uses them first.',
-      sections > 1
-        ? `Section by section: the ${sections === 2 ? 'other runs' : 'others run'} on; out of service: the tie-ins’ day and their cure.`
-        : 'With one section the heater is out of service from the first cut to the end of cure.',
-    ],
-    cautions: ['solvent', 'electric'],
   };
 }

@@ -382,6 +382,20 @@ export function tapParts(g: Gathering, on: Joinable, purpose: Tap['purpose'], po
       1,
       pointer,
     );
+  if (!cock && !g.bag.fittings.some((f) => f.kind === 'tape'))
+    put(
+      g.bag,
+      {
+        part: 'threadTape',
+        label: 'Thread seal tape, roll',
+        kind: 'tape',
+        joints: [],
+        takes_m: 0,
+        known: 'common practice',
+      },
+      1,
+      pointer,
+    );
   g.bag.pieces.push({
     pipe: small.pipe.id,
     length_m: Math.max(0.1, 2 * small.socket_m),

@@ -98,6 +98,19 @@ const WAY_TEXT: Record<Closing['way'], string> = {
   teeByTee: 'build this header up tee by tee on the tubes; a finished header cannot be pushed on',
 };
 
+/** Primer and cans, before the first joint. */
+function glueWords(g: Gathering, gluing: Gluing): string[] {
+  if (gluing.glued === 0) return [];
+  return [
+    g.options.primer
+      ? 'Primer first, then cement, both ends of each joint; read on the can what it asks for your pipe.'
+      : 'Without primer the pipe’s skin is not softened before the cement: a joint that leaks or pulls out is likelier, and many local codes ask for primer. Ask yours before you begin.',
+    gluing.workingCan
+      ? 'Work from a small can and refill it from the large one: an open can thickens within the hour, and cement that no longer runs is thrown away.'
+      : 'Shut the can between joints; cement that no longer runs is thrown away.',
+  ];
+}
+
 /** The work in its order, with counts, waits, and who is needed. */
 export function workSteps(
   g: Gathering,
@@ -129,6 +142,7 @@ export function workSteps(
           ]
         : []),
       'Check the pipe’s print: family, size, date. Keep what is chalky or crazed for stakes.',
+      ...glueWords(g, gluing),
     ],
     people: 1,
     cautions: [],

@@ -2,7 +2,8 @@ import type { Project } from '@sunlap/project/schema/project';
 import type { Say } from '../flow/say';
 import type { BuildValues } from './build';
 import { type Column, facts, list, table, tables } from './report-page';
-import { SHOP_ORDER, type ShopLine } from './shop';
+import { packsText, SHOP_ORDER, type ShopLine } from './shop';
+import type { SlopeCase } from './slope-compare';
 
 const right = (title: string): Column => ({ title, right: true });
 
@@ -17,8 +18,12 @@ export const GROUP_WORD: Record<ShopLine['group'], string> = {
 
 const money = (v: number | null): string => (v === null ? 'no price' : v.toFixed(2));
 
+/** A line with the length of its sticks. */
+const lineLabel = (l: ShopLine, say: Say): string =>
+  l.length_m === undefined ? l.label : `${l.label}, ${say(l.length_m, 'length')} ${l.unit}`;
+
 /** Shop list in shop order with boxes to tick. */
-export function shopTables(values: BuildValues): string[] {
+export function shopTables(values: BuildValues, say: Say): string[] {
   return SHOP_ORDER.flatMap((group) =>
     tables(
       GROUP_WORD[group],
@@ -35,12 +40,12 @@ export function shopTables(values: BuildValues): string[] {
       values.shop
         .filter((l) => l.group === group)
         .map((l) => [
-          `☐ ${l.label}`,
+          `☐ ${lineLabel(l, say)}`,
           l.needed,
           l.spares || '',
           l.onHand || '',
-          `${l.toBuy} ${l.unit}`,
-          l.packs.some((p) => p.holds > 1) ? l.packs.map((p) => `${p.count} × ${p.holds}`).join(' + ') : '',
+          l.length_m === undefined ? `${l.toBuy} ${l.unit}` : l.toBuy,
+          packsText(l),
           money(l.price),
           l.priceFrom === 'none' ? '' : l.priceFrom,
         ]),
@@ -210,6 +215,8 @@ export function slopeTable(values: BuildValues, say: Say): string {
       right('fall built in'),
       { title: 'drains' },
       right('stays'),
+      { title: 'tubes that may hold air' },
+      right('heat'),
       right('lowest pressure'),
     ],
     values.slopes.map((s) => [
@@ -217,9 +224,22 @@ export function slopeTable(values: BuildValues, say: Say): string {
       `${(s.fall * 1000).toFixed(1)} in 1000`,
       s.drains ? 'yes' : 'no',
       say(s.litresLeft / 1000, 'volume'),
+      airText(s.air),
+      s.heat_W === null ? '—' : say(s.heat_W, 'heatRate'),
       s.lowest_Pa === null ? '—' : say(s.lowest_Pa, 'pressure'),
     ]),
   );
+}
+
+/** How many tubes keep their air, of how many. */
+export function airText(air: SlopeCase['air']): string {
+  if (air === null) return '—';
+  const { holds, doubtful, tubes } = air;
+  if (holds + doubtful === 0) return `none of ${tubes}`;
+  return [holds > 0 ? `${holds} hold it` : '', doubtful > 0 ? `${doubtful} doubtful` : '']
+    .filter((t) => t !== '')
+    .join(', ')
+    .concat(` of ${tubes}`);
 }
 
 export function pressureTables(values: BuildValues, say: Say): string {

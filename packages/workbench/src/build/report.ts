@@ -4,7 +4,7 @@ import { CAUTIONS } from '../cautions/catalogue';
 import { sayIn } from '../flow/say';
 import { heat } from '../heat/heat';
 import type { HeatAnswer, Interval } from '../results';
-import { build } from './build';
+import { type BuildStudies, build } from './build';
 import { buildDrawings } from './drawings';
 import type { BuildOptions } from './options';
 import { block, cautionBox, facts, figure, h, list, page, table } from './report-page';
@@ -18,7 +18,7 @@ import {
   supportTables,
 } from './report-parts';
 
-export interface ReportOptions {
+export interface ReportOptions extends Pick<BuildStudies, 'season' | 'weather'> {
   /** Day of the report, ISO 8601; the expected figures are for this day. */
   readonly date: string;
   readonly version: string;
@@ -45,7 +45,12 @@ export function report(project: Project, options: ReportOptions): string {
   );
   const noon = moments[Math.floor(moments.length / 2)];
   const study = noon && { ...noon, flow: moments[0].flow };
-  const answer = build(project, options.build, study ? { heat: study, flow: moments[0].flow } : {});
+  const { season, weather } = options;
+  const answer = build(project, options.build, {
+    season,
+    weather,
+    ...(study ? { heat: study, flow: moments[0].flow } : {}),
+  });
   const v = answer.result;
   const drawings = buildDrawings(project, v);
   const of = (prefix: string): string[] => drawings.filter((d) => d.id.startsWith(prefix)).map(figure);
@@ -81,7 +86,7 @@ export function report(project: Project, options: ReportOptions): string {
     block(
       'Shop list',
       '<p>In shop order; tick as you go. Demo prices are invented: write in your own.</p>',
-      ...shopTables(v),
+      ...shopTables(v, say),
     ),
     block(
       'Parts',

@@ -67,6 +67,8 @@ const GROUP: Record<PartKind, ShopGroup> = {
   wallFitting: 'other',
   support: 'supports',
   fastener: 'supports',
+  member: 'supports',
+  tape: 'valves',
   cement: 'cement',
   primer: 'cement',
 };
@@ -227,6 +229,12 @@ function pipeLines(sheets: readonly CutSheet[], project: Pick<Project, 'prices'>
       ];
     }),
   );
+}
+
+/** Packs of a line that is not sold singly, smallest first: `1 × 50 + 2 × 1`; cans say theirs in the label. */
+export function packsText(line: ShopLine): string {
+  if (line.group === 'cement' || !line.packs.some((p) => p.holds > 1)) return '';
+  return line.packs.map((p) => `${p.count} × ${p.holds}`).join(' + ');
 }
 
 export interface ShopTotal {

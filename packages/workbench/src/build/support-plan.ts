@@ -43,6 +43,8 @@ export interface SupportPlan {
   /** Cut list of the members from boards on hand; null without boards. */
   readonly boards: CutPlan | null;
   readonly boardsMissing_m: number;
+  /** Members that boards on hand do not give. */
+  readonly toBuy: readonly { readonly length_m: number; readonly count: number }[];
   readonly dry_kg: number;
   readonly filled_kg: number;
   readonly perArea_kgm2: number;
@@ -162,11 +164,28 @@ export function supportPlan(
     '/collector/supports',
   );
   const members = memberList(rows);
+  const boards = boardCuts(project, members, g.options);
+  // on a board the straps are screwed down where they are
+  if (project.collector.backing.kind !== 'board')
+    for (const { length_m, count } of boards.toBuy)
+      put(
+        g.bag,
+        {
+          part: `member-${length_m.toFixed(2)}`,
+          label: `Support member, ${g.say(length_m, 'length')}`,
+          kind: 'member',
+          joints: [],
+          takes_m: 0,
+          known: 'the design; its strength is not judged',
+        },
+        count,
+        '/collector/supports',
+      );
   return {
     rows,
     straps,
     members,
-    ...boardCuts(project, members, g.options),
+    ...boards,
     ...weights(project, geometry, rows, g.options),
   };
 }
@@ -199,10 +218,10 @@ function boardCuts(
   project: Pick<Project, 'stock'>,
   members: readonly { length_m: number; count: number }[],
   options: CompleteOptions,
-): { boards: CutPlan | null; boardsMissing_m: number } {
+): Pick<SupportPlan, 'boards' | 'boardsMissing_m' | 'toBuy'> {
   const boards = project.stock?.boards ?? [];
   const total = members.reduce((sum, m) => sum + m.length_m * m.count, 0);
-  if (boards.length === 0) return { boards: null, boardsMissing_m: total };
+  if (boards.length === 0) return { boards: null, boardsMissing_m: total, toBuy: members };
   const longest = Math.max(...boards.map((b) => b.length_m));
   // what the boards do not give is bought in lengths of the longest member, at a price that boards on hand never have
   const piece = Math.max(longest, ...members.map((m) => m.length_m));
@@ -215,12 +234,17 @@ function boardCuts(
     { kerf_m: Math.max(options.kerf_m, 0.003), solver: options.solver },
   );
   const missing = plan.bars.filter((b) => b.stock === boards.length);
+  const toBuy = members.flatMap(({ length_m }, piece) => {
+    const count = missing.reduce(
+      (sum, b) => sum + b.bars * b.cuts.reduce((s, c) => s + (c.piece === piece ? c.count : 0), 0),
+      0,
+    );
+    return count > 0 ? [{ length_m, count }] : [];
+  });
   return {
     boards: plan,
-    boardsMissing_m: missing.reduce(
-      (sum, b) => sum + b.bars * b.cuts.reduce((s, c) => s + c.count * members[c.piece].length_m, 0),
-      0,
-    ),
+    boardsMissing_m: toBuy.reduce((sum, m) => sum + m.count * m.length_m, 0),
+    toBuy,
   };
 }
 

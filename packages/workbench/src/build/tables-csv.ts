@@ -12,6 +12,7 @@ export function partsCsv(values: BuildValues): string {
       part: l.part,
       label: l.label,
       unit: l.unit,
+      length_m: l.length_m ?? '',
       needed: l.needed,
       spares: l.spares,
       onHand: l.onHand,

@@ -4,6 +4,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
 import { build } from '../../src/build/build';
 import { KERF_M } from '../../src/build/options';
+import { slopeCases } from '../../src/build/slope-compare';
 import { CAUTIONS } from '../../src/cautions/catalogue';
 import { randomLayout } from './random-layout';
 
@@ -66,7 +67,7 @@ describe('build', () => {
     expect(supports.wind_Pa).toBeCloseTo(980.8, 6);
   });
 
-  it('makes nine cards of this design whose cautions all exist', () => {
+  it('makes ten cards of this design whose cautions all exist', () => {
     expect(result.cards.map((c) => c.id)).toEqual([
       'firstFill',
       'opening',
@@ -77,6 +78,7 @@ describe('build', () => {
       'mending',
       'walkRound',
       'rebuild',
+      'history',
     ]);
     for (const card of result.cards) {
       expect(card.lines.length).toBeGreaterThan(1);
@@ -94,6 +96,44 @@ describe('build', () => {
     expect(slanted.fall).toBeGreaterThan(0);
     expect(slanted.litresLeft).toBeLessThanOrEqual(flat.litresLeft);
     expect(flat.lowest_Pa).toBeGreaterThan(0);
+  });
+
+  it('compares flat, as drawn and slanted by air and by the heat of one moment too', () => {
+    const cases = slopeCases(quince, { at: '2026-06-12T13:00', sky: 'clear' });
+    expect(cases.map((c) => c.which)).toEqual(['flat', 'asDrawn', 'slanted']);
+    const tubes = quince.collector.sections.flatMap((s) => s.banks).reduce((n, b) => n + b.count, 0);
+    for (const c of cases) {
+      expect(c.heat_W).toBeGreaterThan(1000);
+      expect(c.air!.tubes).toBe(tubes);
+      expect(c.air!.holds + c.air!.doubtful).toBeLessThanOrEqual(tubes);
+    }
+    // a fall of a centimetre in a metre does not change what the sun gives
+    const heats = cases.map((c) => c.heat_W!);
+    expect(Math.max(...heats) / Math.min(...heats)).toBeLessThan(1.02);
+    // without a moment there is no heat to compare, and air is still told
+    for (const c of result.slopes) {
+      expect(c.heat_W).toBeNull();
+      expect(c.air).not.toBeNull();
+    }
+  });
+
+  it('prints on its cards the frost of its climate, what was done by date, and what a rebuild keeps', () => {
+    const { result: own } = build({
+      ...quince,
+      repairs: [
+        { id: 'r1', date: '2026-05-02', what: 'plugged', section: 'lower', tube: 3, notes: 'split by frost' },
+      ],
+    });
+    const text = (id: string): string => own.cards.find((c) => c.id === id)!.lines.join('\n');
+    expect(text('shutDown')).toMatch(/First frost in the year of .*: \d+ [A-Z][a-z]+/);
+    expect(text('shutDown')).toMatch(/be done by \d+ [A-Z]/);
+    expect(text('history')).toMatch(/2026-05-02 {2}Plugged: lower tube 3: split by frost/);
+    for (const state of quince.asBuilt) expect(text('history')).toContain(`${state.from}  ${state.name}`);
+    const straps = own.shop.find((l) => l.part === 'strap')!.needed;
+    expect(text('rebuild')).toContain(`${straps} straps`);
+    expect(text('rebuild')).toMatch(/about \d+ days/);
+    const valve = quince.loop.bypass.kind === 'twoValves' ? quince.loop.bypass.toCollector : null;
+    if (valve) expect(text('leakSearch')).toContain(valve.name ?? valve.id);
   });
 
   it('builds coils of another kind with adapters and clamps', () => {
