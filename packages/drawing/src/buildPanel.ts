@@ -1,4 +1,4 @@
-import type { BuildDrawing, BuildShape } from './buildPlan';
+import { type BuildDrawing, type BuildShape, MARGIN, PAPER_WIDTH, paperScale } from './buildPlan';
 import type { Point } from './display';
 
 /** A pipe from one point to another in the panel's plane [m]. */
@@ -35,7 +35,9 @@ export interface BuildPanelInput {
 export function buildPanel(input: BuildPanelInput): BuildDrawing {
   const shapes: BuildShape[] = [];
   const points: Point[] = [];
-  for (const bank of input.banks) {
+  input.banks.forEach((bank, k) => {
+    const along = 0.03 + 0.06 * under(input.banks, k);
+    const named = everyNth(bank, widthOf(input));
     for (const [i, tube] of bank.tubes.entries()) {
       points.push(tube.from, tube.to);
       if (bank.coil) {
@@ -50,11 +52,11 @@ export function buildPanel(input: BuildPanelInput): BuildDrawing {
         );
       } else shapes.push({ kind: 'line', layer: 'pipe', from: tube.from, to: tube.to, weight: 'normal' });
       const n = i + 1;
-      if (n === 1 || n === bank.tubes.length || n % 5 === 0)
+      if (named(n))
         shapes.push({
           kind: 'text',
           layer: 'text',
-          at: between(tube.from, tube.to, 0.03),
+          at: between(tube.from, tube.to, along),
           text: String(n),
           size: 9,
         });
@@ -72,24 +74,26 @@ export function buildPanel(input: BuildPanelInput): BuildDrawing {
         });
       }
     }
-  }
+  });
   for (const h of input.handovers)
     shapes.push({ kind: 'line', layer: 'fitting', from: h.from, to: h.to, weight: 'heavy' });
   const box = boxOf(points, 0.12);
-  dimensions(input, shapes, box);
-  for (const bank of input.banks) {
+  const unit = paperScale(box.x0, box.x1);
+  dimensions(input, shapes, box, unit.y);
+  input.banks.forEach((bank, k) => {
     const middle = bank.tubes[Math.floor(bank.tubes.length / 2)];
     if (middle)
       shapes.push({
         kind: 'text',
         layer: 'text',
-        at: between(middle.from, middle.to, 0.5),
+        at: between(middle.from, middle.to, nameShare(input.banks, k)),
         text: bank.name,
         size: 13,
         bold: true,
+        plate: true,
       });
-  }
-  shapes.push(...compassLetters(input.compass, box));
+  });
+  shapes.push(...compassLetters(input.compass, box, { up: 46, down: 34, side: 46 }));
   const tubes = input.banks.reduce((sum, b) => sum + b.tubes.length, 0);
   return {
     id: input.id,
@@ -101,7 +105,65 @@ export function buildPanel(input: BuildPanelInput): BuildDrawing {
   };
 }
 
-function dimensions(input: BuildPanelInput, shapes: BuildShape[], box: BuildDrawing['box']): void {
+type Laid = { readonly tubes: readonly BuildPipe[] };
+
+/** How many banks before this one lie in the same place: nested ones, whose letters must not meet. */
+function under(banks: readonly Laid[], k: number): number {
+  const box = (b: Laid) =>
+    boxOf(
+      b.tubes.flatMap((t) => [t.from, t.to]),
+      0,
+    );
+  const own = box(banks[k]);
+  return banks.slice(0, k).filter((b) => {
+    const other = box(b);
+    return own.x0 < other.x1 && other.x0 < own.x1 && own.y0 < other.y1 && other.y0 < own.y1;
+  }).length;
+}
+
+/** Where along its tubes a bank's name stands: in the middle, or beside those of the banks in the same place. */
+export function nameShare(banks: readonly Laid[], k: number): number {
+  const n = under(banks, k);
+  return 0.5 + 0.16 * Math.ceil(n / 2) * (n % 2 === 0 ? 1 : -1);
+}
+
+/** Least room that a tube's number takes up and down, in paper units. */
+const NUMBER_UNITS = 11;
+
+/** How wide the banks lie together [m]. */
+function widthOf(input: BuildPanelInput): number {
+  const xs = input.banks.flatMap((b) => [...b.tubes, ...b.headers].flatMap((t) => [t.from[0], t.to[0]]));
+  return Math.max(0.1, Math.max(...xs) - Math.min(...xs));
+}
+
+/** Which tubes are numbered: the first, the last, and as many between as there is room for, five or ten apart. */
+function everyNth(bank: BuildPanelBank, width_m: number): (n: number) => boolean {
+  const count = bank.tubes.length;
+  const pitch = (bank.pitch_m / width_m) * (PAPER_WIDTH - 2 * MARGIN);
+  const step = [1, 5, 10, 20, 50, 100].find((k) => k * pitch >= NUMBER_UNITS && count / k <= 12) ?? 200;
+  return (n) =>
+    n === 1 ||
+    n === count ||
+    (n % step === 0 && (count - n) * pitch >= NUMBER_UNITS && (n - 1) * pitch >= NUMBER_UNITS);
+}
+
+/** Banks that are alike in a line of their own: `A1, A2: 14 at 82 mm pitch`. */
+function captions(input: BuildPanelInput): string[] {
+  const alike = new Map<string, string[]>();
+  for (const bank of input.banks) {
+    if (bank.tubes.length < 2) continue;
+    const text = `${bank.tubes.length} at ${input.small(bank.pitch_m)} pitch`;
+    alike.set(text, [...(alike.get(text) ?? []), bank.name]);
+  }
+  return [...alike].map(([text, names]) => `${names.join(', ')}: ${text}`);
+}
+
+function dimensions(
+  input: BuildPanelInput,
+  shapes: BuildShape[],
+  box: BuildDrawing['box'],
+  unit_m: number,
+): void {
   const bank = input.banks[0];
   const first = bank?.tubes[0];
   const last = bank?.tubes[bank.tubes.length - 1];
@@ -121,30 +183,25 @@ function dimensions(input: BuildPanelInput, shapes: BuildShape[], box: BuildDraw
     {
       kind: 'dimension',
       layer: 'dimension',
-      from: [x0, y1],
-      to: [x1, y1],
-      offset: 34,
+      from: [x0, box.y1],
+      to: [x1, box.y1],
+      offset: 20,
       text: horizontal ? lengthText : input.length(x1 - x0),
     },
     {
       kind: 'dimension',
       layer: 'dimension',
-      from: [x0, y0],
-      to: [x0, y1],
-      offset: 36,
+      from: [box.x0, y0],
+      to: [box.x0, y1],
+      offset: 24,
       text: horizontal ? input.length(y1 - y0) : lengthText,
     },
   );
-  if (bank.tubes.length > 1) {
-    const second = bank.tubes[1];
-    shapes.push({
-      kind: 'text',
-      layer: 'text',
-      at: [(x0 + x1) / 2, box.y0 - (box.x1 - box.x0) * 0.014],
-      text: `${bank.name}: ${bank.tubes.length} at ${input.small(Math.hypot(second.from[0] - first.from[0], second.from[1] - first.from[1]))} pitch`,
-      size: 11,
-    });
-  }
+  const lines = [...captions(input), 'header ends: dot capped, ring joined'];
+  lines.forEach((text, i) => {
+    const y = box.y0 - (14 + 13 * i) * unit_m;
+    shapes.push({ kind: 'text', layer: 'text', at: [box.x0, y], text, size: 10.5, anchor: 'start' });
+  });
 }
 
 /** Outline of a pipe seen from above. */
@@ -180,19 +237,20 @@ export function boxOf(points: readonly Point[], pad_m: number): BuildDrawing['bo
   return box.x1 > box.x0 && box.y1 > box.y0 ? box : { x0: 0, y0: 0, x1: 1, y1: 1 };
 }
 
-/** North, east, south and west where the edges of the sheet look. */
+/** Compass letters outside the four edges of a drawing, clear of dimensions: how far is told in paper units. */
 export function compassLetters(
   letters: readonly [string, string, string, string],
   box: BuildDrawing['box'],
+  room: { up: number; down: number; side: number },
 ): BuildShape[] {
-  const mx = (box.x0 + box.x1) / 2;
-  const high = box.y0 + (box.y1 - box.y0) * 0.86;
-  const w = (box.x1 - box.x0) * 0.055;
+  const unit = paperScale(box.x0, box.x1);
+  const x = (box.x0 + box.x1) / 2;
+  const y = (box.y0 + box.y1) / 2;
   const at: Point[] = [
-    [mx + (box.x1 - box.x0) * 0.3, box.y1],
-    [box.x1 + w * 0.5, high],
-    [mx + (box.x1 - box.x0) * 0.3, box.y0 - (box.x1 - box.x0) * 0.022],
-    [box.x0 - w * 0.9, high],
+    [x, box.y1 + room.up * unit.y],
+    [box.x1 + 30 * unit.x, y],
+    [x, box.y0 - room.down * unit.y],
+    [box.x0 - room.side * unit.x, y],
   ];
-  return letters.map((text, i) => ({ kind: 'text', layer: 'text', at: at[i], text, size: 12, bold: true }));
+  return letters.map((text, i) => ({ kind: 'text', layer: 'text', at: at[i], text, size: 13, bold: true }));
 }

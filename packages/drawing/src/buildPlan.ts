@@ -30,8 +30,18 @@ export type BuildShape = OnLayer &
         anchor?: 'start' | 'middle' | 'end';
         turn_deg?: number;
         bold?: boolean;
+        /** On a plate of paper, where lines run behind it. */
+        plate?: boolean;
       }
-    | { kind: 'dimension'; from: Point; to: Point; offset: number; text: string }
+    | {
+        kind: 'dimension';
+        from: Point;
+        to: Point;
+        offset: number;
+        text: string;
+        /** Text behind the end of the line, where there is no room in it. */
+        beside?: boolean;
+      }
   );
 
 /** One drawing: its shapes and what they cover [m]. */
@@ -54,10 +64,20 @@ export function paperUnit_m(drawing: BuildDrawing, margin: number): number {
   return (drawing.box.x1 - drawing.box.x0) / (PAPER_WIDTH - 2 * margin);
 }
 
-/** Room for dimensions and texts beside the geometry, and above and under it, in paper units. */
+/** Room for dimensions and texts beside the geometry, in paper units. */
 export const MARGIN = 58;
-const ABOVE = 58;
-const BELOW = 30;
+/** Paper left above and under whatever is drawn highest and lowest. */
+const EDGE = 10;
+
+/** Metres of one paper unit across and up, for a drawing between two places: what letters need is told in units. */
+export function paperScale(x0: number, x1: number, stretch = 1): { x: number; y: number } {
+  const x = (x1 - x0) / (PAPER_WIDTH - 2 * MARGIN);
+  return { x, y: x / stretch };
+}
+
+/** Width that letters need, in paper units; a little more than they do. */
+export const textWidth = (text: string, size: number, bold = false): number =>
+  Array.from(text).length * size * (bold ? 0.6 : 0.55);
 
 const WEIGHT = { hair: 0.8, normal: 1.4, heavy: 2.6 } as const;
 const INK: Record<BuildLayer, Ink> = {
@@ -70,16 +90,67 @@ const INK: Record<BuildLayer, Ink> = {
   waste: 'soft',
 };
 
-/** The drawing on a sheet of 760 units' width, y down, ready for `svgNodes` and `toSvg`. */
+/** The drawing on a sheet of 760 units' width and as high as it needs, y down, ready for `svgNodes` and `toSvg`. */
 export function buildSheet(drawing: BuildDrawing): Sheet {
   const { box, stretch } = drawing;
   const unit = paperUnit_m(drawing, MARGIN);
   const yScale = stretch / unit;
-  const height = Math.max(40, (box.y1 - box.y0) * yScale) + ABOVE + BELOW;
-  const at = ([x, y]: Point): Point => [MARGIN + (x - box.x0) / unit, ABOVE + (box.y1 - y) * yScale];
-  const items: Item[] = [];
-  for (const s of drawing.shapes) items.push(...shapeItems(s, at, unit));
-  return { width: PAPER_WIDTH, height, items, anchors: [] };
+  const flat = ([x, y]: Point): Point => [MARGIN + (x - box.x0) / unit, -y * yScale];
+  const drawn = drawing.shapes.flatMap((s) => shapeItems(s, flat, unit));
+  const [top, bottom] = drawn.reduce(
+    ([a, b], item) => {
+      const [low, high] = heightsOf(item);
+      return [Math.min(a, low), Math.max(b, high)];
+    },
+    [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY],
+  );
+  if (!(bottom >= top)) return { width: PAPER_WIDTH, height: 40, items: [], anchors: [] };
+  const down = EDGE - top;
+  const at = ([x, y]: Point): Point => [flat([x, y])[0], flat([x, y])[1] + down];
+  const items = drawing.shapes.flatMap((s) => shapeItems(s, at, unit));
+  return { width: PAPER_WIDTH, height: Math.max(40, bottom - top + 2 * EDGE), items, anchors: [] };
+}
+
+/** From where to where an item reaches down the sheet. */
+function heightsOf(item: Item): readonly [number, number] {
+  switch (item.kind) {
+    case 'text': {
+      const { left, right, top, bottom } = textBox(item);
+      return left < right ? [top, bottom] : [item.at[1], item.at[1]];
+    }
+    case 'circle':
+      return [item.centre[1] - item.radius, item.centre[1] + item.radius];
+    case 'line':
+    case 'water':
+      return [Math.min(item.from[1], item.to[1]), Math.max(item.from[1], item.to[1])];
+    case 'polyline':
+    case 'waterPath': {
+      const ys = item.points.map((p) => p[1]);
+      return [Math.min(...ys), Math.max(...ys)];
+    }
+  }
+}
+
+/** Where the letters of a text stand on the sheet, as far as that can be told without a font. */
+export function textBox(item: Extract<Item, { kind: 'text' }>): {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+} {
+  const wide = textWidth(item.text, item.size, (item.weight ?? 400) > 500);
+  const before = item.anchor === 'start' ? 0 : item.anchor === 'end' ? wide : wide / 2;
+  const [x, y] = item.at;
+  const [up, down] = [item.size * 0.75, item.size * 0.2];
+  switch (Math.round(item.turn_deg ?? 0)) {
+    case 0:
+      return { left: x - before, right: x - before + wide, top: y - up, bottom: y + down };
+    // letters that run upwards
+    case -90:
+      return { left: x - up, right: x + down, top: y + before - wide, bottom: y + before };
+    default:
+      return { left: x - down, right: x + up, top: y - before, bottom: y - before + wide };
+  }
 }
 
 function shapeItems(s: BuildShape, at: (p: Point) => Point, unit: number): Item[] {
@@ -123,24 +194,41 @@ function shapeItems(s: BuildShape, at: (p: Point) => Point, unit: number): Item[
           fill: s.filled ? ink : 'sheet',
         },
       ];
-    case 'text':
-      return [
-        {
-          kind: 'text',
-          layer: 'text',
-          at: at(s.at),
-          text: s.text,
-          size: s.size ?? 12,
-          ink,
-          anchor: s.anchor ?? 'middle',
-          weight: s.bold ? 680 : 400,
-          halo: 'sheet',
-          ...(s.turn_deg === undefined ? {} : { turn_deg: -s.turn_deg }),
-        },
-      ];
+    case 'text': {
+      const text: Extract<Item, { kind: 'text' }> = {
+        kind: 'text',
+        layer: 'text',
+        at: at(s.at),
+        text: s.text,
+        size: s.size ?? 12,
+        ink,
+        anchor: s.anchor ?? 'middle',
+        weight: s.bold ? 680 : 400,
+        halo: 'sheet',
+        ...(s.turn_deg === undefined ? {} : { turn_deg: -s.turn_deg }),
+      };
+      return s.plate ? [plateOf(text), text] : [text];
+    }
     case 'dimension': {
       const [from, to] = [at(s.from), at(s.to)];
-      const gap = s.text.length * 6.6 + 8;
+      const gap = textWidth(s.text, 12.5, true) + 8;
+      if (s.beside) {
+        const across = s.offset * Math.sign(to[0] - from[0]);
+        return [
+          ...dimension({ from, to, offset: s.offset }).items,
+          {
+            kind: 'text',
+            layer: 'text',
+            at: [Math.max(from[0], to[0]) + 10, to[1] - across + 4],
+            text: s.text,
+            size: 12.5,
+            weight: 550,
+            ink: 'ink',
+            anchor: 'start',
+            halo: 'sheet',
+          },
+        ];
+      }
       const upright = Math.abs(to[1] - from[1]) > Math.abs(to[0] - from[0]);
       if (!upright) return dimension({ from, to, offset: s.offset, gap, text: s.text }).items;
       // beside an upright line the letters run with it
@@ -162,6 +250,20 @@ function shapeItems(s: BuildShape, at: (p: Point) => Point, unit: number): Item[
       ];
     }
   }
+}
+
+/** Paper under a text. */
+function plateOf(text: Extract<Item, { kind: 'text' }>): Item {
+  const { left, right, top, bottom } = textBox(text);
+  return {
+    kind: 'polyline',
+    layer: 'text',
+    closed: true,
+    points: rectangle(left - 4, top - 2, right + 4, bottom + 2),
+    ink: 'sheet',
+    width: 0,
+    fill: 'sheet',
+  };
 }
 
 /** 45° lines inside a rectangle. */

@@ -1,4 +1,4 @@
-import { type BuildDrawing, type BuildShape, rectangle } from './buildPlan';
+import { type BuildDrawing, type BuildShape, paperScale, rectangle, textWidth } from './buildPlan';
 
 export interface CuttingBarsInput {
   id: string;
@@ -21,7 +21,8 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
   // heights are in the unit of lengths, so that the sheet stays true to scale
   const h = longest * 0.028;
   const step = longest * 0.062;
-  const label = longest * 0.2;
+  const label = longest * 0.26;
+  const unit = paperScale(-label, longest).x;
   let y = 0;
   for (const bar of input.bars) {
     shapes.push({
@@ -34,6 +35,7 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
       bold: true,
     });
     let x = 0;
+    const under = { clear: Number.NEGATIVE_INFINITY };
     for (const cut of bar.cuts) {
       // many short equal pieces are drawn as one block with their count
       const narrow = cut.length_m < longest * 0.05;
@@ -49,7 +51,17 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
           const at = x + i * (cut.length_m + input.kerf_m);
           shapes.push({ kind: 'line', layer: 'pipe', from: [at, y - h], to: [at, y], weight: 'hair' });
         }
-        note(shapes, x + wide / 2, y, h, `${cut.count} × ${input.length(cut.length_m)}`, wide / longest);
+        note(
+          shapes,
+          x + wide / 2,
+          y,
+          h,
+          `${cut.count} × ${input.length(cut.length_m)}`,
+          wide,
+          unit,
+          under,
+          true,
+        );
         x += wide;
         continue;
       }
@@ -60,7 +72,7 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
           closed: true,
           points: rectangle(x, y - h, x + cut.length_m, y),
         });
-        note(shapes, x + cut.length_m / 2, y, h, input.length(cut.length_m), cut.length_m / longest);
+        note(shapes, x + cut.length_m / 2, y, h, input.length(cut.length_m), cut.length_m, unit, under);
         x += cut.length_m + input.kerf_m;
       }
     }
@@ -73,13 +85,15 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
         filled: 'hatch',
         points: rectangle(from, y - h, bar.stock_m, y),
       });
-      if (bar.left_m > longest * 0.14)
+      const words = `left ${input.length(bar.left_m)}`;
+      if (bar.left_m > (textWidth(words, NOTE_SIZE) + 6) * unit)
         shapes.push({
           kind: 'text',
           layer: 'text',
           at: [from + bar.left_m / 2, y - h * 0.72],
-          text: `left ${input.length(bar.left_m)}`,
-          size: 9.5,
+          text: words,
+          size: NOTE_SIZE,
+          plate: true,
         });
     }
     y -= step;
@@ -94,11 +108,27 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
   };
 }
 
-/** A length inside its piece; under it where the piece is too narrow for its letters, or nothing where even that is. */
-function note(shapes: BuildShape[], x: number, y: number, h: number, text: string, share: number): void {
-  // letters of 9.5 units, a bar of the longest stock about 550
-  const needed = (text.length * 5.2) / 550;
-  if (share >= needed) shapes.push({ kind: 'text', layer: 'text', at: [x, y - h * 0.72], text, size: 9.5 });
-  else if (share >= needed * 0.45)
-    shapes.push({ kind: 'text', layer: 'text', at: [x, y - h * 1.55], text, size: 7.5 });
+const NOTE_SIZE = 9.5;
+const SMALL_SIZE = 7.5;
+
+/** A length inside its piece; under it where the piece is too narrow and nothing stands there yet; else in the table only. */
+function note(
+  shapes: BuildShape[],
+  x: number,
+  y: number,
+  h: number,
+  text: string,
+  wide_m: number,
+  unit: number,
+  under: { clear: number },
+  plate = false,
+): void {
+  if (wide_m >= (textWidth(text, NOTE_SIZE) + 4) * unit) {
+    shapes.push({ kind: 'text', layer: 'text', at: [x, y - h * 0.72], text, size: NOTE_SIZE, plate });
+    return;
+  }
+  const half = (textWidth(text, SMALL_SIZE) / 2) * unit;
+  if (x - half < under.clear) return;
+  under.clear = x + half + 4 * unit;
+  shapes.push({ kind: 'text', layer: 'text', at: [x, y - h - 8 * unit], text, size: SMALL_SIZE });
 }

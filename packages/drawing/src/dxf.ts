@@ -56,7 +56,7 @@ function write(out: DxfDrawing, s: BuildShape, unit: number, stretch: number): v
       text(out, s.at, s.text, (s.size ?? 12) * unit * 0.72, s.anchor ?? 'middle', s.turn_deg ?? 0);
       return;
     case 'dimension':
-      dimension(out, s.from, s.to, (s.offset * unit) / stretch, s.text, 12.5 * unit * 0.72);
+      dimension(out, s.from, s.to, (s.offset * unit) / stretch, s.text, 12.5 * unit * 0.72, s.beside);
   }
 }
 
@@ -89,6 +89,7 @@ function dimension(
   offset: number,
   words: string,
   height: number,
+  beside = false,
 ): void {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   const l = Math.hypot(dx, dy);
@@ -101,6 +102,11 @@ function dimension(
   out.drawLine(to[0], to[1], at(to, offset * 1.15)[0], at(to, offset * 1.15)[1]);
   out.drawLine(a[0], a[1], b[0], b[1]);
   for (const p of [a, b]) out.drawLine(p[0] - tick, p[1] - tick, p[0] + tick, p[1] + tick);
+  if (beside) {
+    const right = a[0] > b[0] ? a : b;
+    text(out, [right[0] + height, right[1] - height * 0.4], words, height, 'start', 0);
+    return;
+  }
   const mid = at([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], height * 0.4);
   text(out, mid, words, height, 'middle', (Math.atan2(dy, dx) * 180) / Math.PI);
 }

@@ -1,4 +1,4 @@
-import { type BuildDrawing, type BuildShape, rectangle } from './buildPlan';
+import { type BuildDrawing, type BuildShape, paperScale, rectangle, textWidth } from './buildPlan';
 import type { Point } from './display';
 
 /** One thing that water passes, in order. */
@@ -34,19 +34,26 @@ const STEP = 1.5;
 const SIZE = 0.36;
 /** Symbols in a row before it turns. */
 const PER_ROW = 7;
+const LEFT = -0.8;
+const RIGHT = (PER_ROW - 1) * STEP + 0.8;
+const NAME_SIZE = 9.5;
+const NOTE_SIZE = 8.5;
+/** From row to row, and from a row's turn to its next line: symbol and four lines of letters. */
+const ROW = 1.95;
+const TURN = 1.7;
 
 /** The loop as symbols joined by lines, not to scale: common way, way through the collector, way past it. */
 export function loopSchematic(input: LoopSchematicInput): BuildDrawing {
   const shapes: BuildShape[] = [];
   let y = 0;
-  let most = 1;
+  const unit = paperScale(LEFT, RIGHT).x;
   const row = (label: string, pieces: readonly SchematicPiece[]): { first: Point; last: Point } => {
     let first: Point = [0, y];
     let last: Point = [0, y];
     shapes.push({
       kind: 'text',
       layer: 'text',
-      at: [-0.75, y + 0.75],
+      at: [LEFT, y + 0.62],
       text: label,
       size: 12,
       bold: true,
@@ -62,13 +69,13 @@ export function loopSchematic(input: LoopSchematicInput): BuildDrawing {
           points: [
             [fromX, y],
             [fromX + 0.25, y],
-            [fromX + 0.25, y - 0.85],
-            [-0.6, y - 0.85],
-            [-0.6, y - 1.7],
-            [-SIZE, y - 1.7],
+            [fromX + 0.25, y - TURN + SIZE + 0.1],
+            [-0.6, y - TURN + SIZE + 0.1],
+            [-0.6, y - TURN],
+            [-SIZE, y - TURN],
           ],
         });
-        y -= 1.7;
+        y -= TURN;
       } else if (i > 0)
         shapes.push({
           kind: 'line',
@@ -77,27 +84,20 @@ export function loopSchematic(input: LoopSchematicInput): BuildDrawing {
           to: [col * STEP - SIZE, y],
         });
       const at: Point = [col * STEP, y];
-      most = Math.max(most, col + 1);
       if (i === 0) first = at;
       last = at;
       shapes.push(...symbol(piece.kind, at));
-      shapes.push({
-        kind: 'text',
-        layer: 'text',
-        at: [at[0], y - SIZE - 0.17],
-        text: short(piece.name, 21),
-        size: 9.5,
+      const room = STEP / unit - 6;
+      const words = [
+        ...lines(piece.name, NAME_SIZE, room).map((text) => ({ text, size: NAME_SIZE })),
+        ...lines(piece.note, NOTE_SIZE, room).map((text) => ({ text, size: NOTE_SIZE })),
+      ];
+      words.forEach(({ text, size }, k) => {
+        const under: Point = [at[0], y - SIZE - (12 + 11 * k) * unit];
+        shapes.push({ kind: 'text', layer: 'text', at: under, text, size });
       });
-      if (piece.note !== '')
-        shapes.push({
-          kind: 'text',
-          layer: 'text',
-          at: [at[0], y - SIZE - 0.33],
-          text: short(piece.note, 24),
-          size: 8.5,
-        });
     });
-    y -= 1.85;
+    y -= ROW;
     return { first, last };
   };
   const before = row('from the pool', input.before);
@@ -110,13 +110,26 @@ export function loopSchematic(input: LoopSchematicInput): BuildDrawing {
     title: input.title,
     description: `${input.title}: ${all.map((p) => `${p.name}${p.note ? ` (${p.note})` : ''}`).join(', ')}.`,
     shapes,
-    box: { x0: -0.8, x1: (most - 1) * STEP + 0.8, y0: y + 1.1, y1: before.first[1] + 0.95 },
+    box: { x0: LEFT, x1: RIGHT, y0: y + 1.1, y1: before.first[1] + 0.95 },
     stretch: 1,
   };
 }
 
-const short = (text: string, most: number): string =>
-  text.length <= most ? text : `${text.slice(0, most - 1)}…`;
+/** A text in at most two lines of a width; what is left over ends in dots. */
+function lines(text: string, size: number, width: number): string[] {
+  if (text === '') return [];
+  const out: string[] = [''];
+  for (const word of text.split(' ')) {
+    const last = out[out.length - 1];
+    const longer = last === '' ? word : `${last} ${word}`;
+    if (last === '' || textWidth(longer, size) <= width) out[out.length - 1] = longer;
+    else out.push(word);
+  }
+  const most = Math.floor(width / textWidth('x', size));
+  const short = (line: string, cut: boolean): string =>
+    line.length <= most && !cut ? line : `${line.slice(0, most - 1)}…`;
+  return out.slice(0, 2).map((line, i) => short(line, i === 1 && out.length > 2));
+}
 
 /** Symbols after the habits of piping drawings: bow tie for a valve, circle with triangle for a pump. */
 function symbol(kind: SchematicPiece['kind'], [x, y]: Point): BuildShape[] {

@@ -1,5 +1,5 @@
-import { type BuildPipe, boxOf, compassLetters } from './buildPanel';
-import type { BuildDrawing, BuildShape } from './buildPlan';
+import { type BuildPipe, boxOf, compassLetters, nameShare } from './buildPanel';
+import { type BuildDrawing, type BuildShape, paperScale, textWidth } from './buildPlan';
 import type { Point } from './display';
 
 export interface SupportPlanInput {
@@ -17,72 +17,68 @@ export interface SupportPlanInput {
   length(value_m: number): string;
 }
 
+type Bank = SupportPlanInput['banks'][number];
+const LABEL_SIZE = 9;
+
+/** Directions of a bank: along its tubes, across them, and how far its members reach beyond the outer ones. */
+interface Lay {
+  u: Point;
+  n: Point;
+  length: number;
+  wide: number;
+  over: number;
+  first: BuildPipe;
+}
+
+function layOf(bank: Bank): Lay | null {
+  const first = bank.tubes[0];
+  const last = bank.tubes[bank.tubes.length - 1];
+  if (!first || !last) return null;
+  const length = Math.hypot(first.to[0] - first.from[0], first.to[1] - first.from[1]) || 1;
+  const u: Point = [(first.to[0] - first.from[0]) / length, (first.to[1] - first.from[1]) / length];
+  const across: Point = [last.from[0] - first.from[0], last.from[1] - first.from[1]];
+  const wide = Math.hypot(across[0], across[1]);
+  const n: Point = wide > 1e-9 ? [across[0] / wide, across[1] / wide] : [-u[1], u[0]];
+  return { u, n, length, wide, over: (bank.member_m - wide) / 2, first };
+}
+
+/** Place along a bank's tubes and across them, from its first tube's near end. */
+const placeOf = ({ first, u, n }: Lay, along: number, across: number): Point => [
+  first.from[0] + u[0] * along + n[0] * across,
+  first.from[1] + u[1] * along + n[1] * across,
+];
+
 /** Support lines under the tubes, with their distances from the near ends. */
 export function supportPlan(input: SupportPlanInput): BuildDrawing {
   const shapes: BuildShape[] = [];
   const points: Point[] = [];
   let count = 0;
-  input.banks.forEach((bank, b) => {
-    const first = bank.tubes[0];
-    const last = bank.tubes[bank.tubes.length - 1];
-    if (!first || !last) return;
+  input.banks.forEach((bank, k) => {
+    const lay = layOf(bank);
+    if (!lay) return;
     for (const t of [...bank.tubes, ...bank.headers]) {
       points.push(t.from, t.to);
       shapes.push({ kind: 'line', layer: 'pipe', from: t.from, to: t.to, weight: 'hair' });
     }
-    const length = Math.hypot(first.to[0] - first.from[0], first.to[1] - first.from[1]) || 1;
-    const u: Point = [(first.to[0] - first.from[0]) / length, (first.to[1] - first.from[1]) / length];
-    const across: Point = [last.from[0] - first.from[0], last.from[1] - first.from[1]];
-    const wide = Math.hypot(across[0], across[1]);
-    const n: Point = wide > 1e-9 ? [across[0] / wide, across[1] / wide] : [-u[1], u[0]];
-    const over = (bank.member_m - wide) / 2;
-    // neighbouring labels stand in two rows
-    const alongX = Math.abs(u[0]) > Math.abs(u[1]);
-    const low = length * 0.018;
-    bank.lines_m.forEach((d, i) => {
+    for (const d of bank.lines_m) {
       count++;
-      const at: Point = [first.from[0] + u[0] * d, first.from[1] + u[1] * d];
-      const a: Point = [at[0] - n[0] * over, at[1] - n[1] * over];
-      const c: Point = [at[0] + n[0] * (wide + over), at[1] + n[1] * (wide + over)];
+      const [a, c] = [placeOf(lay, d, -lay.over), placeOf(lay, d, lay.wide + lay.over)];
       points.push(a, c);
       shapes.push({ kind: 'line', layer: 'support', from: a, to: c, weight: 'heavy' });
-      if (b === 0)
-        shapes.push({
-          kind: 'text',
-          layer: 'text',
-          at: alongX && i % 2 === 1 ? [a[0] - n[0] * low, a[1] - n[1] * low] : a,
-          text: input.length(d),
-          size: 9,
-          anchor: alongX ? 'middle' : 'end',
-        });
-    });
-    const middle: Point = [
-      first.from[0] + u[0] * length * 0.5 + across[0] / 2,
-      first.from[1] + u[1] * length * 0.5 + across[1] / 2,
-    ];
-    shapes.push({ kind: 'text', layer: 'text', at: middle, text: bank.name, size: 12, bold: true });
-    if (b === 0 && bank.lines_m.length > 1) {
-      const [d0, d1] = bank.lines_m;
-      const from: Point = [
-        first.from[0] + u[0] * d0 + n[0] * (wide + over),
-        first.from[1] + u[1] * d0 + n[1] * (wide + over),
-      ];
-      const to: Point = [
-        first.from[0] + u[0] * d1 + n[0] * (wide + over),
-        first.from[1] + u[1] * d1 + n[1] * (wide + over),
-      ];
-      shapes.push({
-        kind: 'dimension',
-        layer: 'dimension',
-        from,
-        to,
-        offset: 26,
-        text: input.length(d1 - d0),
-      });
     }
+    shapes.push({
+      kind: 'text',
+      layer: 'text',
+      at: placeOf(lay, lay.length * nameShare(input.banks, k), lay.wide / 2),
+      text: bank.name,
+      size: 12,
+      bold: true,
+      plate: true,
+    });
   });
   const box = boxOf(points, 0.08);
-  shapes.push(...compassLetters(input.compass, box));
+  const below = distances(input, shapes, box);
+  shapes.push(...compassLetters(input.compass, box, { up: 12, down: below, side: 40 }));
   return {
     id: input.id,
     title: input.title,
@@ -91,4 +87,55 @@ export function supportPlan(input: SupportPlanInput): BuildDrawing {
     box,
     stretch: 1,
   };
+}
+
+/**
+ * Distances of the lines from the near ends, outside the drawing on the side of the first bank's first tube; under them
+ * the distance of neighbours.
+ *
+ * @returns how far under the drawing the next thing is clear, in paper units
+ */
+function distances(input: SupportPlanInput, shapes: BuildShape[], box: BuildDrawing['box']): number {
+  const bank = input.banks.find((b) => b.tubes.length > 0);
+  const lay = bank ? layOf(bank) : null;
+  if (!bank || !lay || bank.lines_m.length === 0) return 18;
+  const unit = paperScale(box.x0, box.x1).x;
+  const level = Math.abs(lay.u[0]) >= Math.abs(lay.u[1]);
+  const texts = bank.lines_m.map(input.length);
+  const apart =
+    bank.lines_m.length > 1 ? Math.abs(bank.lines_m[1] - bank.lines_m[0]) / unit : Number.POSITIVE_INFINITY;
+  // letters beside each other under a line, or one above the other beside it
+  const needs = level ? Math.max(...texts.map((t) => textWidth(t, LABEL_SIZE))) + 6 : LABEL_SIZE + 3;
+  const rows = level ? Math.min(3, Math.max(1, Math.ceil(needs / apart))) : 1;
+  const step = Math.max(1, Math.ceil(needs / (apart * rows)));
+  // outside everything that is drawn, whichever way the tubes run
+  const outer = (at: Point): Point => (level ? [at[0], box.y0] : [box.x0, at[1]]);
+  bank.lines_m.forEach((d, i) => {
+    if (i % step !== 0) return;
+    const at = outer(placeOf(lay, d, -lay.over));
+    const row = (i / step) % rows;
+    shapes.push({
+      kind: 'text',
+      layer: 'text',
+      at: level ? [at[0], at[1] - (11 + 11 * row) * unit] : [at[0] + 2 * unit, at[1] - 3 * unit],
+      text: texts[i],
+      size: LABEL_SIZE,
+      anchor: level ? 'middle' : 'start',
+      plate: !level,
+    });
+  });
+  const bottom = box.y0 - (level ? 11 * rows + 14 : 12) * unit;
+  shapes.push({
+    kind: 'text',
+    layer: 'text',
+    at: [box.x0, bottom],
+    text: [
+      'support lines from the near ends',
+      ...(bank.lines_m.length > 1 ? [`${input.length(bank.lines_m[1] - bank.lines_m[0])} apart`] : []),
+      `members ${[...new Set(input.banks.map((b) => input.length(b.member_m)))].join(', ')}`,
+    ].join(', '),
+    size: 10.5,
+    anchor: 'start',
+  });
+  return (box.y0 - bottom) / unit + 16;
 }
