@@ -224,6 +224,18 @@ export interface HeatValues {
   /** ISO 9806 form of this panel for several winds. */
   curves: { wind_ms: number; eta0: number; loss_Wm2K: number }[];
   poolPerSunnyDay_K: number;
+  /** What stands in the yard does at this moment; null where nothing stands, or the sun is down. */
+  shade?: HeatShade | null;
+}
+
+/** Share of direct light on the tubes, and of the sky that they see [–]. */
+export interface HeatShade {
+  sunlit: number;
+  sky: number;
+  /** Heat that would come more in the open [W]; null where it was not looked at. */
+  cost_W: number | null;
+  /** What keeps off most direct light by itself. */
+  worst: string | null;
 }
 
 export type HeatAnswer = Answer<HeatValues> & { flow: FlowAnswer };

@@ -113,6 +113,11 @@ export interface PanelSolution {
   readonly elementMean_C: Float64Array;
   /** Hottest piece's temperature without flow, in this wind [°C]. */
   readonly elementStanding_C: Float64Array;
+  /** What the outlet of each element tends to as a whole, T_out = T_in + gain·(target − T_in) [°C]. */
+  readonly elementTarget_C: Float64Array;
+  /** What each piece tends to [°C], and its NTU at this flow (∞ without flow). */
+  readonly pieceStanding_C: Float64Array;
+  readonly pieceNtu: Float64Array;
   readonly reynolds: Float64Array;
   /** The three resistances of a metre [m·K/W]; NaN-free: 0 for elements that are not pipes. */
   readonly airResistance_mKW: Float64Array;

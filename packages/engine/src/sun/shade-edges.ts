@@ -75,26 +75,29 @@ export function litStretches(
 function cutPlaces(lines: readonly YardLine[], obstacles: readonly Obstacle[], sun: Direction): number[][] {
   const flat = flattener(sun);
   const ends = lines.map(({ a, b }) => [flat(a), flat(b)] as const);
+  const boxes = ends.map(boxOf);
+  const around = boxOf(ends.flat());
   const out = lines.map(() => [0]);
   for (const obstacle of obstacles) {
-    if (obstacle.kind === 'tree') {
-      lines.forEach((line, i) => {
-        out[i].push(...treeCrossings(line, obstacle, sun));
-      });
-      continue;
-    }
-    const edges = prismEdges(obstacle).map(([p, q]) => [flat(p), flat(q)] as const);
-    const box = boxOf(edges.flat());
-    ends.forEach(([p, q], i) => {
-      const own = boxOf([p, q]);
-      if (own[2] < box[0] || own[0] > box[2] || own[3] < box[1] || own[1] > box[3]) return;
+    const edges =
+      obstacle.kind === 'tree' ? [] : prismEdges(obstacle).map(([p, q]) => [flat(p), flat(q)] as const);
+    const box = obstacle.kind === 'tree' ? treeBox(obstacle, flat) : boxOf(edges.flat());
+    if (apart(box, around)) continue;
+    for (let i = 0; i < lines.length; i++) {
+      if (apart(box, boxes[i])) continue;
+      if (obstacle.kind === 'tree') {
+        treeCrossings(lines[i], obstacle, sun, out[i]);
+        continue;
+      }
+      const [p, q] = ends[i];
       for (const [c, d] of edges) {
         const t = crossing(p, q, c, d);
         if (t > 0 && t < 1) out[i].push(t);
       }
-    });
+    }
   }
   return out.map((places) => {
+    if (places.length === 1) return [0, 1];
     const sorted = places.sort((p, q) => p - q);
     const kept: number[] = [];
     for (const t of sorted)
@@ -134,7 +137,23 @@ function prismEdges(o: Exclude<Obstacle, { kind: 'tree' }>): (readonly [YardPoin
   });
 }
 
-function boxOf(points: readonly Flat[]): readonly [number, number, number, number] {
+type Box = readonly [x0: number, y0: number, x1: number, y1: number];
+
+function apart(a: Box, b: Box): boolean {
+  return a[2] < b[0] || a[0] > b[2] || a[3] < b[1] || a[1] > b[3];
+}
+
+/** Round the trunk and a ball about the crown. */
+function treeBox(tree: Extract<Obstacle, { kind: 'tree' }>, flat: (p: YardPoint) => Flat): Box {
+  const [x, y] = tree.at;
+  const half = (tree.height_m - tree.crownBase_m) / 2;
+  const reach = Math.max(tree.crownRadius_m, half, tree.trunkRadius_m);
+  const middle = tree.ground_m + tree.crownBase_m + half;
+  const [x0, y0, x1, y1] = boxOf([flat([x, y, tree.ground_m]), flat([x, y, middle])]);
+  return [x0 - reach, y0 - reach, x1 + reach, y1 + reach];
+}
+
+function boxOf(points: readonly Flat[]): Box {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const [x, y] of points) {
     x0 = Math.min(x0, x);
@@ -161,12 +180,12 @@ function treeCrossings(
   { a, b }: YardLine,
   tree: Extract<Obstacle, { kind: 'tree' }>,
   sun: Direction,
-): number[] {
+  out: number[],
+): void {
   const [x, y] = tree.at;
   const half = (tree.height_m - tree.crownBase_m) / 2;
   const middle = tree.ground_m + (tree.height_m + tree.crownBase_m) / 2;
   const r = tree.crownRadius_m;
-  const out: number[] = [];
   const add = (t: number): void => {
     if (t > 0 && t < 1) out.push(t);
   };
@@ -183,7 +202,7 @@ function treeCrossings(
   const under = pv * pv - vv * pp;
   if (vv > 1e-18 && under > 0) for (const sign of [-1, 1]) add((-pv + sign * Math.sqrt(under)) / vv);
   const level = Math.hypot(sun.east, sun.north);
-  if (!(tree.trunkRadius_m > 0 && level > 1e-9)) return out;
+  if (!(tree.trunkRadius_m > 0 && level > 1e-9)) return;
   const side = (q: YardPoint): number => ((q[0] - x) * sun.north - (q[1] - y) * sun.east) / level;
   const [s0, s1] = [side(a), side(b)];
   for (const edge of [-tree.trunkRadius_m, tree.trunkRadius_m]) add((edge - s0) / (s1 - s0));
@@ -195,7 +214,6 @@ function treeCrossings(
     const [h0, h1] = [before(a, end), before(b, end)];
     add(h0 / (h0 - h1));
   }
-  return out;
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {

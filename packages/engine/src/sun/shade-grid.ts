@@ -16,6 +16,9 @@ export interface ShadeGrid {
   readonly area_m2: number;
 }
 
+/** Points along a side of a rectangle. */
+export const GRID_SIDE = 32;
+
 /**
  * Fixed grid of points on a flat polygon: correlated multi-jittered samples (Kensler 2013, "Correlated
  * multi-jittered sampling") on the bounding rectangle, kept where they lie inside. One point in every cell, one
@@ -28,11 +31,13 @@ export interface ShadeGrid {
  * more points and stay under 1 %.
  *
  * @param receiver at least three corners in one plane [m]
- * @returns at least 900 points of equal weight
+ * @param side     points along a side of a rectangle; fewer are coarser and quicker
+ * @returns at least 900 points of equal weight with the usual side
  * @throws {DomainError} when the corners span no area or do not lie in a plane (within 1 cm)
  */
-export function shadeGrid(receiver: ShadeReceiver): ShadeGrid {
+export function shadeGrid(receiver: ShadeReceiver, side = GRID_SIDE): ShadeGrid {
   const corners = receiver.corners;
+  if (!(Number.isInteger(side) && side >= 2)) throw new DomainError('points of a side', side, '≥ 2');
   if (!(corners.length >= 3)) throw new DomainError('corners of receiver', corners.length, '≥ 3');
   // Newell's normal: robust for any simple polygon.
   let nx = 0;
@@ -76,7 +81,8 @@ export function shadeGrid(receiver: ShadeReceiver): ShadeGrid {
   }
   const filled = length / 2 / ((maxA - minA) * (maxB - minB));
   // Outlines that do not fill their rectangle lose the evenness at the rim: more points.
-  const m = filled > 0.999 ? 32 : Math.min(80, Math.ceil(Math.sqrt(2500 / filled)));
+  const m =
+    filled > 0.999 ? side : Math.ceil((side / GRID_SIDE) * Math.min(80, Math.ceil(Math.sqrt(2500 / filled))));
   const pattern = multiJittered(m);
   const xs: number[] = [];
   const ys: number[] = [];

@@ -1,5 +1,5 @@
 import { DomainError } from '../numeric/errors';
-import { type ShadeReceiver, shadeGrid } from './shade-grid';
+import { GRID_SIDE, type ShadeReceiver, shadeGrid } from './shade-grid';
 import { checkObstacle, type Obstacle } from './shade-obstacle';
 import { castObstacle, placeObstacle, turnObstacle } from './shade-rays';
 
@@ -7,6 +7,8 @@ const RAD = Math.PI / 180;
 const AZIMUTHS = 90; // every 4°
 const ELEVATIONS = 31; // 0…90°, every 3°
 const AZIMUTH_STEP = 360 / AZIMUTHS;
+/** Share of the area by which a straight shadow edge is off at most, with the usual grid. */
+const RAY_ERROR = 0.01;
 const ELEVATION_STEP = 90 / (ELEVATIONS - 1);
 
 /**
@@ -35,11 +37,16 @@ export interface ShadeTable {
  *
  * @param receiver  the water's surface or a part of the collector
  * @param obstacles solids of the yard, in the same coordinates; the receiver's own house included
+ * @param side      points along a side of the receiver; 8 are enough for the share of the sky (within 0.003)
  * @throws {DomainError} for obstacles or receivers without volume or area
  */
-export function shadeTable(receiver: ShadeReceiver, obstacles: readonly Obstacle[]): ShadeTable {
+export function shadeTable(
+  receiver: ShadeReceiver,
+  obstacles: readonly Obstacle[],
+  side = GRID_SIDE,
+): ShadeTable {
   for (const obstacle of obstacles) checkObstacle(obstacle);
-  const grid = shadeGrid(receiver);
+  const grid = shadeGrid(receiver, side);
   const n = grid.count;
   const { states, monthState } = leafStates(obstacles);
   const directions = AZIMUTHS * ELEVATIONS;
@@ -112,7 +119,7 @@ export function shadeTable(receiver: ShadeReceiver, obstacles: readonly Obstacle
     gainWithout,
     skyShare: share.map((table) => dot(weights, table)),
     skyGainWithout: gainWithout.map((tables) => tables.map((table) => dot(weights, table))),
-    rayError: 0.01,
+    rayError: RAY_ERROR * (GRID_SIDE / side) ** 1.5,
   };
 }
 

@@ -1,4 +1,3 @@
-import { findSurface } from '@sunlap/data/surfaces';
 import { type CoilLight, coilLight } from '@sunlap/engine/collector/coil-light';
 import { longWaveOnPlane_Wm2 } from '@sunlap/engine/collector/long-wave';
 import type { HeatOptions } from '@sunlap/engine/collector/options';
@@ -7,7 +6,6 @@ import type { PanelConditions, RatedConditions } from '@sunlap/engine/collector/
 import { EMITTANCE_OVER_ABSORPTANCE, netIrradiance_Wm2 } from '@sunlap/engine/collector/rated-absorber';
 import { rowFrame } from '@sunlap/engine/collector/row-frame';
 import { type RowLight, type RowOptics, type RowWeather, rowLight } from '@sunlap/engine/collector/row-light';
-import { evenRow, rowSight } from '@sunlap/engine/collector/row-sight';
 import {
   backedTube,
   buriedPipe,
@@ -15,12 +13,20 @@ import {
   type OpenAir,
   openTube,
 } from '@sunlap/engine/collector/surroundings';
-import { lightOnPlane, type SkyLight, totalOnPlane_Wm2 } from '@sunlap/engine/sun/plane';
+import { lightOnPlane, type PlaneLight, type SkyLight, totalOnPlane_Wm2 } from '@sunlap/engine/sun/plane';
 import type { CoilBank } from '@sunlap/project/schema/collector';
 import type { Project } from '@sunlap/project/schema/project';
+import {
+  BACK_LOSS,
+  BACKING_EMITTANCE,
+  LEAST_EMITTANCE,
+  loneSight,
+  pipeSurface,
+  SHADY_SKY,
+} from './heat-assumed';
 import type { HeatLayout, Standing } from './heat-layout';
+import { type MomentShade, shadedPieces } from './heat-shade';
 import type { AssembledNetwork } from './network';
-import type { PipeSize } from './sizes';
 
 /** Weather of one moment, as the panel's surroundings need it. */
 export interface HeatWeather {
@@ -28,20 +34,14 @@ export interface HeatWeather {
   readonly air: OpenAir;
   readonly ground_C: number;
   readonly room_C: number;
-  /** Share of direct light that reaches the collector [–]; 1 where nothing shades it. */
+  /** Share of direct light that reaches the collector [–]; 1 where nothing shades it. On top of what stands round it. */
   readonly sunlit: number;
+  /** What stands round the collector; nothing when absent. */
+  readonly shade?: MomentShade | null;
 }
 
-/** Emittance of boards, roofs and soil [–]; handbook value, from memory. */
-const BACKING_EMITTANCE = 0.9;
-/** From the face of a backing to what is behind it, where the file gives none [W/m²K]; judgement. */
-const BACK_LOSS = { none: 0, board: 4, roof: 3, ground: 5, membrane: 3 } as const;
-/** The engine's long wave ends at a mirror [–]. */
-export const LEAST_EMITTANCE = 0.01;
 /** More turns than this shade each other alike: the middle of a row [–]. */
 const MOST_TURNS = 60;
-/** Lone pipes see light from all round: the engine's row of one tube. */
-const LONE = 1;
 
 /** Everything the heat solver wants to know about a moment, and what the readouts need beside it. */
 export interface HeatConditions {
@@ -50,7 +50,6 @@ export interface HeatConditions {
   readonly planeIrradiance_Wm2: number;
   /** G″ of the plane [W/m²]. */
   readonly net_Wm2: number;
-  readonly rows: readonly RowLight[];
 }
 
 /**
@@ -80,11 +79,32 @@ export function heatConditions(
         ? null
         : { reflectance: collector.backing.reflectance, contact: layout.lying ? 'lying' : 'spaced' },
   };
-  const rows = layout.rows.map((r) => rowLight(r.frame, r.sight, optics, rowWeather));
+  const { shade } = weather;
+  const { banks } = assembled.geometry;
+  const wholeSky = weather.air.skyShare ?? 1;
+  const skyOf = (bank: number): number => wholeSky * (shade?.skyOfSection[banks[bank].section] ?? 1);
+  const meanSky = wholeSky * meanOf(shade?.skyOfSection);
+  const airs = new Map<number, OpenAir>();
+  const airUnder = (skyShare: number): OpenAir => {
+    if (!shade) return weather.air;
+    const known = airs.get(skyShare) ?? { ...weather.air, skyShare };
+    airs.set(skyShare, known);
+    return known;
+  };
+  const under = (skyShare: number): RowWeather => (shade ? { ...rowWeather, skyShare } : rowWeather);
+  const rowLights = new Map<string, RowLight>();
+  const lightOf = (row: number, skyShare: number): RowLight => {
+    const key = `${row} ${skyShare}`;
+    const { frame, sight } = layout.rows[row];
+    const known = rowLights.get(key) ?? rowLight(frame, sight, optics, under(skyShare));
+    rowLights.set(key, known);
+    return known;
+  };
   const coils = new Map<number, CoilLight>();
   const outside: OuterCurve[] = [];
-  const absorbed = new Float64Array(layout.standings.length);
-  const backing = new Float64Array(layout.standings.length);
+  const count = layout.standings.length;
+  const [direct, diffuse] = [new Float64Array(count), new Float64Array(count)];
+  const [backingDirect, backingDiffuse] = [new Float64Array(count), new Float64Array(count)];
   const shared = new Map<string, OuterCurve>();
   const curve = (key: string, make: () => OuterCurve): OuterCurve => {
     const known = shared.get(key) ?? make();
@@ -98,62 +118,85 @@ export function heatConditions(
     behind_C: collector.backing.kind === 'ground' ? weather.ground_C : weather.air.air_C,
   };
   /** Outside of a tube in a row: on a backing or with air all round. */
-  const inRow = (outer: number, front: number, rear: number, strip: number): OuterCurve => {
+  const inRow = (outer: number, front: number, rear: number, strip: number, sky: number): OuterCurve => {
     const round = (x: number): number => Math.round(x * 500) / 500;
-    const key = `${outer} ${round(front)} ${round(rear)} ${layout.lying ? round(strip / outer) : ''}`;
+    const key = `${outer} ${round(front)} ${round(rear)} ${layout.lying ? round(strip / outer) : ''} ${sky}`;
     return curve(key, () => {
       const tube = { diameter_m: outer, emittance, front: round(front), rear: round(rear), tilt_deg };
       const strip_m = Math.max(strip, 1e-4);
       return layout.lying
-        ? backedTube(tube, { ...behind, strip_m }, weather.air, light.plateFilm)
-        : openTube(tube, weather.air);
+        ? backedTube(tube, { ...behind, strip_m }, airUnder(sky), light.plateFilm)
+        : openTube(tube, airUnder(sky));
     });
   };
   layout.standings.forEach((s, i) => {
     switch (s.kind) {
       case 'row': {
-        const { sight } = layout.rows[s.row];
-        const own = rows[s.row];
-        outside.push(inRow(s.outer_m, sight.front[s.tube], sight.rear[s.tube], sight.strip_m[s.tube]));
-        absorbed[i] = weather.sunlit * own.beam_Wm[s.tube] + own.diffuse_Wm[s.tube];
-        backing[i] = sight.strip_m[s.tube] * (weather.sunlit * own.backingBeam_Wm2 + own.backingDiffuse_Wm2);
+        const { sight, tubes } = layout.rows[s.row];
+        const sky = skyOf(tubes[s.tube].bank);
+        const own = lightOf(s.row, sky);
+        const strip = sight.strip_m[s.tube];
+        outside.push(inRow(s.outer_m, sight.front[s.tube], sight.rear[s.tube], strip, sky));
+        direct[i] = own.beam_Wm[s.tube];
+        diffuse[i] = own.diffuse_Wm[s.tube];
+        backingDirect[i] = strip * own.backingBeam_Wm2;
+        backingDiffuse[i] = strip * own.backingDiffuse_Wm2;
         break;
       }
       case 'coil': {
-        const c = coilOf(project, assembled, s.bank, optics, rowWeather, coils);
-        const outer = assembled.geometry.banks[s.bank].size!.outer_m;
-        outside.push(inRow(outer, c.front, c.rear, c.strip_m));
-        absorbed[i] = weather.sunlit * c.beam_Wm + c.diffuse_Wm;
-        backing[i] = c.strip_m * (weather.sunlit * c.backingBeam_Wm2 + c.backingDiffuse_Wm2);
+        const sky = skyOf(s.bank);
+        const c = coilOf(project, assembled, s.bank, optics, under(sky), coils);
+        outside.push(inRow(banks[s.bank].size!.outer_m, c.front, c.rear, c.strip_m, sky));
+        direct[i] = c.beam_Wm;
+        diffuse[i] = c.diffuse_Wm;
+        backingDirect[i] = c.strip_m * c.backingBeam_Wm2;
+        backingDiffuse[i] = c.strip_m * c.backingDiffuse_Wm2;
         break;
       }
       case 'header':
-      case 'pipe':
-        outside.push(lonePipe(s, weather, tilt_deg, emittance, curve));
-        absorbed[i] = loneLight(s, weather, rowWeather, tilt_deg, facing_deg, optics.absorptance);
+      case 'pipe': {
+        outside.push(lonePipe(s, weather, airUnder(meanSky), tilt_deg, emittance, curve));
+        const own = loneLight(s, under(meanSky), tilt_deg, facing_deg, optics.absorptance);
+        direct[i] = own.beam_Wm;
+        diffuse[i] = own.diffuse_Wm;
         break;
+      }
     }
   });
-  const plane = totalOnPlane_Wm2(
-    lightOnPlane(weather.sky, tilt_deg, facing_deg, site.groundAlbedo, light.skyModel),
-  );
-  const longWave = longWaveOnPlane_Wm2(tilt_deg, weather.air.sky_C, weather.air.air_C, weather.air.skyShare);
-  const rated: RatedConditions[] = layout.rated.map((bank) => {
-    const { section, bank: k } = assembled.geometry.banks[bank];
-    const spec = collector.sections[section].banks[k];
+  const cut = shadedPieces(layout);
+  const onPlane = lightOnPlane(weather.sky, tilt_deg, facing_deg, site.groundAlbedo, light.skyModel);
+  /** What falls on the plane past what hides sun and sky [W/m²], and its long wave. */
+  const planeUnder = (sunlit: number, sky: number) => ({
+    plane: shade ? pastShade_Wm2(onPlane, sunlit, sky / wholeSky) : totalOnPlane_Wm2(onPlane),
+    longWave: longWaveOnPlane_Wm2(
+      tilt_deg,
+      weather.air.sky_C,
+      weather.air.air_C,
+      shade ? sky : weather.air.skyShare,
+    ),
+  });
+  const rated: RatedConditions[] = layout.rated.map((bank, k) => {
+    const { section, bank: place } = banks[bank];
+    const spec = collector.sections[section].banks[place];
     const ratio = spec.kind === 'rated' ? spec.emittanceOverAbsorptance : undefined;
+    const { plane, longWave } = planeUnder(cut?.rated[k] ?? 1, skyOf(bank));
     return {
       net_Wm2: netIrradiance_Wm2(plane, longWave, weather.air.air_C, ratio ?? EMITTANCE_OVER_ABSORPTANCE),
       wind_ms: weather.air.wind_ms,
       air_C: weather.air.air_C,
     };
   });
+  const { plane, longWave } = planeUnder(cut?.mean ?? 1, meanSky);
   const pieces = layout.pieceStanding;
+  const sunlit = (piece: number): number => weather.sunlit * (cut ? cut.pieces[piece] : 1);
   return {
     panel: {
       outside,
-      absorbed_Wm: Float64Array.from(pieces, (p) => absorbed[p]),
-      backingAbsorbed_Wm: Float64Array.from(pieces, (p) => backing[p]),
+      absorbed_Wm: Float64Array.from(pieces, (s, p) => sunlit(p) * direct[s] + diffuse[s]),
+      backingAbsorbed_Wm: Float64Array.from(
+        pieces,
+        (s, p) => sunlit(p) * backingDirect[s] + backingDiffuse[s],
+      ),
       rated,
     },
     planeIrradiance_Wm2: plane,
@@ -163,8 +206,20 @@ export function heatConditions(
       weather.air.air_C,
       emittance / Math.max(0.05, optics.absorptance),
     ),
-    rows,
   };
+}
+
+/** Light on a plane of which a share of the direct light, and of the sky, is left [W/m²]. */
+function pastShade_Wm2(light: PlaneLight, sunlit: number, sky: number): number {
+  return (
+    sunlit * (light.direct_Wm2 + light.circumsolar_Wm2) +
+    sky * (light.background_Wm2 + light.horizon_Wm2) +
+    light.ground_Wm2
+  );
+}
+
+function meanOf(shares: readonly number[] | undefined): number {
+  return shares && shares.length > 0 ? shares.reduce((a, b) => a + b, 0) / shares.length : 1;
 }
 
 function coilOf(
@@ -205,6 +260,7 @@ type Lone = Extract<Standing, { kind: 'header' | 'pipe' }>;
 function lonePipe(
   s: Lone,
   weather: HeatWeather,
+  air: OpenAir,
   tilt_deg: number,
   emittance: number,
   curve: (key: string, make: () => OuterCurve) => OuterCurve,
@@ -212,7 +268,7 @@ function lonePipe(
   const outer = s.kind === 'header' ? s.outer_m : s.size.outer_m;
   const open = (tilt: number, eps: number): OuterCurve =>
     curve(`lone ${outer} ${tilt} ${eps}`, () =>
-      openTube({ diameter_m: outer, emittance: eps, front: 0.5, rear: 0.5, tilt_deg: tilt }, weather.air),
+      openTube({ diameter_m: outer, emittance: eps, front: 0.5, rear: 0.5, tilt_deg: tilt }, air),
     );
   if (s.kind === 'header') return open(tilt_deg, emittance);
   if (s.surroundings === 'indoors') {
@@ -222,49 +278,33 @@ function lonePipe(
   return open(0, pipeSurface(s.size).emittance);
 }
 
-/** Surface of feed and return pipe, which the file does not colour: weathered white PVC, anything else black. */
-function pipeSurface(size: PipeSize): { absorptance: number; emittance: number } {
-  const row = findSurface(size.material.startsWith('PVC') ? 'white_pvc_weathered' : 'black_pe_pp');
-  return { absorptance: row?.absorptance ?? 0.45, emittance: row?.emittance ?? 0.92 };
-}
-
-const loneSights = new Map<number, ReturnType<typeof rowSight>>();
-
-function loneSight(outer: number): ReturnType<typeof rowSight> {
-  const known = loneSights.get(outer) ?? rowSight(evenRow(LONE, 1, outer));
-  loneSights.set(outer, known);
-  return known;
-}
-
+/** Absorbed by a metre of lone pipe, direct light as if sunlit [W/m]. */
 function loneLight(
   s: Lone,
-  weather: HeatWeather,
   rowWeather: RowWeather,
   tilt_deg: number,
   facing_deg: number,
   absorptance: number,
-): number {
+): { beam_Wm: number; diffuse_Wm: number } {
   if (s.kind === 'header') {
     const frame = rowFrame(tilt_deg, facing_deg, s.angle_deg);
     const light = rowLight(frame, loneSight(s.outer_m), { absorptance, backing: null }, rowWeather);
-    return weather.sunlit * light.beam_Wm[0] + light.diffuse_Wm[0];
+    return { beam_Wm: light.beam_Wm[0], diffuse_Wm: light.diffuse_Wm[0] };
   }
-  if (s.surroundings === 'indoors' || s.surroundings === 'buried') return 0;
+  if (s.surroundings === 'indoors' || s.surroundings === 'buried') return { beam_Wm: 0, diffuse_Wm: 0 };
   const own = pipeSurface(s.size).absorptance;
   // a pipe of which only the length is known: the mean of two level directions at right angles
-  let sum = 0;
-  for (const angle of [0, 90]) {
-    const light = rowLight(
+  const lights = [0, 90].map((angle) =>
+    rowLight(
       rowFrame(0, facing_deg, angle),
       loneSight(s.size.outer_m),
       { absorptance: own, backing: null },
       rowWeather,
-    );
-    // what shades the sun hides about half the sky as well
-    sum +=
-      s.surroundings === 'sun'
-        ? weather.sunlit * light.beam_Wm[0] + light.diffuse_Wm[0]
-        : 0.5 * light.diffuse_Wm[0];
-  }
-  return sum / 2;
+    ),
+  );
+  const beam = (lights[0].beam_Wm[0] + lights[1].beam_Wm[0]) / 2;
+  const diffuse = (lights[0].diffuse_Wm[0] + lights[1].diffuse_Wm[0]) / 2;
+  return s.surroundings === 'sun'
+    ? { beam_Wm: beam, diffuse_Wm: diffuse }
+    : { beam_Wm: 0, diffuse_Wm: SHADY_SKY * diffuse };
 }

@@ -1,6 +1,7 @@
 import { DEFAULT_HEAT_OPTIONS, type HeatOptions } from '@sunlap/engine/collector/options';
 import { solvePanel } from '@sunlap/engine/collector/panel';
 import type { Project } from '@sunlap/project/schema/project';
+import { MOST_LAMINAR_GAIN } from '../assembly/heat-assumed';
 import { heatConditions } from '../assembly/heat-conditions';
 import type { Interval } from '../results';
 import { ASSUMED, heatWeather, type MomentChange, type ResolvedMoment } from './moment';
@@ -21,15 +22,12 @@ export interface HeatBand {
   readonly doubts: readonly { group: string; half_W: number }[];
 }
 
-/** Natural convection across a laminar tube may nearly double its film. */
-const LAMINAR_GAIN = 1.9;
-
 function rivals(now: ResolvedMoment): Rival[] {
   const { moment, exposure } = now;
   const out: Rival[] = [
     { group: 'exposure', change: { exposure: exposure.low } },
     { group: 'exposure', change: { exposure: exposure.high } },
-    { group: 'insideFilm', light: { laminarGain: LAMINAR_GAIN } },
+    { group: 'insideFilm', light: { laminarGain: MOST_LAMINAR_GAIN } },
     { group: 'skyModel', light: { skyModel: 'hay-davies' } },
     { group: 'skyModel', light: { skyModel: 'isotropic' } },
     { group: 'skyLongWave', change: { skyEmittance: 'brunt' } },

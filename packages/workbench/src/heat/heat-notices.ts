@@ -45,6 +45,7 @@ export function heatNotices(
     ...slugNotices(values, say),
     ...coolingNotices(values, say),
     ...hotReturnNotices(solved, values, say),
+    ...shadeNotices(values, say),
     ...swayNotices(solved),
     ...doubtNotices(project, values, band, say),
   ];
@@ -126,6 +127,28 @@ function hotReturnNotices(solved: SolvedHeat, values: HeatValues, say: Say): Not
       path: '/loop/pump/speed',
       message: `The water comes back ${say(values.rise_K, 'temperatureDifference')} warmer. A hotter return is not more heat: with half as much flow again it would be ${say((more.outlet_C ?? values.inlet_C) - values.inlet_C, 'temperatureDifference')} warmer and bring ${say(gain, 'heatRate')} more.`,
       remedy: 'Send more water through the collector.',
+    },
+  ];
+}
+
+/** Less of the heat than this, and of it, is not worth a word [–], [W]. */
+const SHADE_SHARE = 0.01;
+const SHADE_W = 50;
+
+function shadeNotices({ shade, heat_W }: HeatValues, say: Say): Notice[] {
+  if (!shade || shade.cost_W === null) return [];
+  const { cost_W, sunlit, worst } = shade;
+  if (!(cost_W > SHADE_W && cost_W > SHADE_SHARE * (Math.abs(heat_W) + cost_W))) return [];
+  const what = worst ? `, most of it behind ${worst}` : '';
+  return [
+    {
+      ...heatCost(cost_W, Math.max(1, heat_W + cost_W), 'Costs', say),
+      code: 'shade-costs-heat',
+      severity: 'heat',
+      path: '/yard/obstacles',
+      message: `At this moment ${Math.round(100 * sunlit)} % of the direct sun reaches the tubes${what}: in the open they would bring ${say(cost_W, 'heatRate')} more.`,
+      remedy:
+        'See in the yard at which hours the shadow lies there, and whether the panel can lie elsewhere.',
     },
   ];
 }

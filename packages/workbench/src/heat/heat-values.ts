@@ -9,7 +9,8 @@ import {
 import { pieceVolume } from '@sunlap/engine/hydraulics/fill';
 import type { Project } from '@sunlap/project/schema/project';
 import { type HeatWeather, heatConditions } from '../assembly/heat-conditions';
-import type { HeatValues, TubeHeat } from '../results';
+import { shadedPieces } from '../assembly/heat-shade';
+import type { HeatShade, HeatValues, TubeHeat } from '../results';
 import type { ResolvedMoment } from './moment';
 import type { SolvedHeat } from './solve-heat';
 
@@ -53,6 +54,20 @@ export function heatValues(
     resistances: resistances(solved),
     curves: [],
     poolPerSunnyDay_K: 0,
+    shade: shadeOf(solved, weather),
+  };
+}
+
+/** Shares of light; what shade costs is looked at by the full study. */
+function shadeOf({ layout }: SolvedHeat, { shade, sky }: HeatWeather): HeatShade | null {
+  const cut = shadedPieces(layout);
+  if (!shade || !cut || !(sky.sunZenith_deg < 90)) return null;
+  const seen = shade.skyOfSection;
+  return {
+    sunlit: cut.mean,
+    sky: seen.reduce((a, b) => a + b, 0) / Math.max(1, seen.length),
+    cost_W: null,
+    worst: null,
   };
 }
 
@@ -200,7 +215,7 @@ function bankHeats(project: Project, solved: SolvedHeat): HeatValues['banks'] {
         inlet_C: inlet,
         outlet_C: outlet,
         heat_W: panel.elementHeat_W[e],
-        profile_C: profile(inlet, outlet, panel.elementStanding_C[e]),
+        profile_C: profile(solved, e),
       };
     });
     const mean = (nodes: readonly number[]): number =>
@@ -218,17 +233,34 @@ function bankHeats(project: Project, solved: SolvedHeat): HeatValues['banks'] {
   });
 }
 
-/** Along a tube of one set of conditions, T = T_eq + (T_in − T_eq)·e^(−NTU·x/L). */
-function profile(inlet_C: number, outlet_C: number, standing_C: number): number[] {
-  const left = (outlet_C - standing_C) / (inlet_C - standing_C);
+/** Along each piece T = T_eq + (T_in − T_eq)·e^(−NTU·x/L), one after another in the direction of flow. */
+function profile({ layout, panel, elementFlow_kgs }: SolvedHeat, e: number): number[] {
+  const inlet = panel.elementInlet_C[e];
+  const outlet = panel.elementOutlet_C[e];
+  const [from, to] = [layout.panel.pieceStart[e], layout.panel.pieceStart[e + 1]];
+  const length = layout.panel.length_m[e];
   const out: number[] = [];
+  let t = inlet;
+  let start = 0;
+  let k = 0;
+  const place = (n: number): number => (elementFlow_kgs[e] < 0 ? to - 1 - n : from + n);
   for (let i = 0; i < PROFILE_POINTS; i++) {
-    const x = i / (PROFILE_POINTS - 1);
-    out.push(
-      left > 1e-12 && Number.isFinite(left)
-        ? standing_C + (inlet_C - standing_C) * left ** x
-        : inlet_C + (outlet_C - inlet_C) * x,
-    );
+    const x = (i / (PROFILE_POINTS - 1)) * length;
+    if (!(to > from) || !(elementFlow_kgs[e] !== 0)) {
+      out.push(inlet + ((outlet - inlet) * i) / (PROFILE_POINTS - 1));
+      continue;
+    }
+    for (; k < to - from - 1 && x > start + layout.panel.pieceLength_m[place(k)]; k++) {
+      t = along(panel, place(k), t, 1);
+      start += layout.panel.pieceLength_m[place(k)];
+    }
+    out.push(along(panel, place(k), t, (x - start) / layout.panel.pieceLength_m[place(k)]));
   }
   return out;
+}
+
+/** Temperature a share of a piece down from its inlet [°C]. */
+function along(panel: SolvedHeat['panel'], piece: number, inlet_C: number, share: number): number {
+  const rest = panel.pieceStanding_C[piece];
+  return rest + (inlet_C - rest) * Math.exp(-panel.pieceNtu[piece] * Math.min(1, share));
 }

@@ -11,6 +11,7 @@ import { heatNotices } from './heat-notices';
 import { heatValues } from './heat-values';
 import { heatWeather, type MomentOptions, resolveMoment } from './moment';
 import { panelCurves } from './panel-curve';
+import { shadeCost } from './shade-cost';
 import { createHeatCache, solveHeat } from './solve-heat';
 import { poolPerSunnyDay_K } from './sunny-day';
 
@@ -35,6 +36,7 @@ export function heat(project: Project, moment: MomentOptions, options: HeatOptio
   const solved = solveHeat(project, weather, water_C, { ...options, cache });
   const result = heatValues(project, now, weather, solved);
   result.curves = panelCurves(project, now, solved);
+  result.shade = shadeCost(project, now, weather, solved, result.shade ?? null);
   const band = heatBand(project, now, solved);
   result.poolPerSunnyDay_K = poolPerSunnyDay_K(project, { ...moment, water_C }, solved);
   const say = sayIn(project.units);

@@ -21,7 +21,8 @@ export function hottestDry_C(project: Project, air_C: number, tables: Tables = S
     wind_ms: 1,
     sky: 'clear',
   });
-  const weather = heatWeather(project, now);
+  // the sun gets past every tree at some hour
+  const weather = heatWeather(project, now, { unshaded: true });
   const solved = solveHeat(project, weather, 28, { tables, cache: createHeatCache() });
   return heatValues(project, now, weather, solved).dryStanding_C;
 }

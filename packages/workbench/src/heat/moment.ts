@@ -15,8 +15,11 @@ import { sunPlace } from '@sunlap/engine/sun/position';
 import { cloudFromShare } from '@sunlap/engine/sun/sky-now';
 import { splitGlobal } from '@sunlap/engine/sun/split';
 import type { Project } from '@sunlap/project/schema/project';
+import { ROOM_C } from '../assembly/heat-assumed';
 import type { HeatWeather } from '../assembly/heat-conditions';
+import type { MomentShade } from '../assembly/heat-shade';
 import type { Moment } from '../results';
+import { momentShade } from '../yard/moment-shade';
 import { utcOf } from './local-time';
 
 export type SkyWord = Sky['id'];
@@ -50,8 +53,7 @@ const WORD: Record<keyof typeof ASSUMED, string> = {
   wind_ms: 'wind',
 };
 
-/** Rooms through which pipe runs, and soil 0.1 m from it, where the file says nothing [°C]; judgement. */
-const ROOM_C = 22;
+/** Soil 0.1 m from a pipe, where the file says nothing [°C]; judgement. */
 const GROUND_C = 16;
 /** Turbidity against which the sky table's shares are meant. */
 const TABLE_TURBIDITY = 3;
@@ -198,9 +200,13 @@ export interface MomentChange {
   readonly air_C?: number;
   readonly dewPoint_C?: number;
   readonly wind_ms?: number;
+  /** Leaves out what stands round the collector. */
+  readonly unshaded?: boolean;
 }
 
-/** The moment as the panel's surroundings. Wind at the tubes = wind at 10 m × exposure. */
+/**
+ * The moment as the panel's surroundings, with what stands round it. Wind at the tubes = wind at 10 m × exposure.
+ */
 export function heatWeather(project: Project, now: ResolvedMoment, change: MomentChange = {}): HeatWeather {
   const air_C = change.air_C ?? now.moment.air_C;
   const dewPoint_C = Math.min(change.dewPoint_C ?? now.moment.dewPoint_C, air_C);
@@ -221,5 +227,12 @@ export function heatWeather(project: Project, now: ResolvedMoment, change: Momen
     ground_C: project.site.ground_C ?? GROUND_C,
     room_C: ROOM_C,
     sunlit: 1,
+    shade: change.unshaded ? null : shadeNow(project, now),
   };
+}
+
+/** What things in the yard do to the sun of the moment; null where nothing stands. */
+function shadeNow(project: Project, { moment }: ResolvedMoment): MomentShade | null {
+  const month = Number(moment.at.slice(5, 7)) - 1;
+  return momentShade(project, month, moment.sun.azimuth_deg, moment.sun.elevation_deg);
 }

@@ -3,9 +3,10 @@ import { DEFAULT_HEAT_OPTIONS } from '@sunlap/engine/collector/options';
 import { metreHeat } from '@sunlap/engine/collector/row-heat';
 import type { Project } from '@sunlap/project/schema/project';
 import { type HeatConditions, heatConditions } from '../assembly/heat-conditions';
+import { plainLayout } from '../assembly/heat-shade';
 import type { HeatValues } from '../results';
 import { typicalElement } from './heat-values';
-import { heatWeather, type ResolvedMoment } from './moment';
+import { heatWeather, type MomentChange, type ResolvedMoment } from './moment';
 import type { SolvedHeat } from './solve-heat';
 
 /** Winds at the panel for which the curve is given [m/s]; tests of unglazed absorbers reach 3. */
@@ -17,22 +18,27 @@ const WINDS = [0.5, 1, 2, 3];
  */
 export function panelCurves(project: Project, now: ResolvedMoment, solved: SolvedHeat): HeatValues['curves'] {
   const e = typicalElement(solved);
-  const net = solved.conditions.net_Wm2;
-  if (e < 0 || !(net > 50)) return [];
-  const element = solved.layout.panel.description.elements[e];
+  if (e < 0) return [];
+  // a test house has no trees: the panel in the open
+  const layout = plainLayout(solved.layout);
+  const conditions = (change: MomentChange): HeatConditions =>
+    heatConditions(
+      project,
+      solved.flow.assembled,
+      layout,
+      heatWeather(project, now, { ...change, unshaded: true }),
+      DEFAULT_HEAT_OPTIONS,
+    );
+  const net = conditions({}).net_Wm2;
+  if (!(net > 50)) return [];
+  const element = layout.panel.description.elements[e];
   if (element.kind !== 'pipe') return [];
   const standing = element.pieces[0].outside;
   const strip = stripOf(project, solved, standing);
   const inner = solved.panel.wallResistance_mKW[e] + solved.panel.waterResistance_mKW[e];
-  const piece = solved.layout.panel.pieceStart[e];
+  const piece = layout.panel.pieceStart[e];
   const byWind = new Map<number, HeatConditions>();
-  for (const wind of WINDS) {
-    const weather = heatWeather(project, now, { wind_ms: wind, exposure: 1 });
-    byWind.set(
-      wind,
-      heatConditions(project, solved.flow.assembled, solved.layout, weather, DEFAULT_HEAT_OPTIONS),
-    );
-  }
+  for (const wind of WINDS) byWind.set(wind, conditions({ wind_ms: wind, exposure: 1 }));
   const heat = (mean_C: number, wind: number): number => {
     const { panel } = byWind.get(wind)!;
     const metre = metreHeat(

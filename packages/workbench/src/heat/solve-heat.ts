@@ -5,6 +5,7 @@ import { waterDensity, waterViscosity } from '@sunlap/engine/fluids/water';
 import type { Project } from '@sunlap/project/schema/project';
 import { type HeatConditions, type HeatWeather, heatConditions } from '../assembly/heat-conditions';
 import { type HeatLayout, heatLayout } from '../assembly/heat-layout';
+import { shadeLayout } from '../assembly/heat-shade';
 import type { AssembledNetwork } from '../assembly/network';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Tables } from '../assembly/tables';
@@ -81,7 +82,11 @@ export function solveHeat(
     density_kgm3: cache.water?.density,
     viscosity_Pas: cache.water?.viscosity,
   });
-  const layout = layoutFor(project, flow.assembled, tables, cache);
+  const layout = shadeLayout(
+    layoutFor(project, flow.assembled, tables, cache),
+    flow.assembled,
+    weather.shade,
+  );
   const conditions = heatConditions(project, flow.assembled, layout, weather, light);
   const links = flow.assembled.description.links.length;
   let density = new Float64Array(links).fill(waterDensity(liquid(water_C)));

@@ -5,6 +5,7 @@ import { waterDensity, waterHeatCapacity } from '@sunlap/engine/fluids/water';
 import { sunDay } from '@sunlap/engine/sun/day';
 import type { Project } from '@sunlap/project/schema/project';
 import { heatConditions } from '../assembly/heat-conditions';
+import { plainLayout, shadeLayout } from '../assembly/heat-shade';
 import { poolSize } from '../assembly/pool-size';
 import { utcOf } from './local-time';
 import { heatWeather, type MomentOptions, resolveAt } from './moment';
@@ -24,18 +25,16 @@ export function poolPerSunnyDay_K(project: Project, moment: MomentOptions, solve
   if (day.alwaysDown || !(day.length_ms > 0)) return 0;
   const from = day.sunrise_ms ?? day.noon_ms - day.length_ms / 2;
   const step = day.length_ms / MOMENTS;
+  const plain = plainLayout(solved.layout);
+  const { assembled } = solved.flow;
   let energy = 0;
   for (let i = 0; i < MOMENTS; i++) {
     const now = resolveAt(project, { ...moment, sky: 'clear' }, from + (i + 0.5) * step);
     const weather = heatWeather(project, now);
-    const { panel } = heatConditions(
-      project,
-      solved.flow.assembled,
-      solved.layout,
-      weather,
-      DEFAULT_HEAT_OPTIONS,
-    );
-    const heat = solvePanel(solved.layout.panel, solved.elementFlow_kgs, now.moment.water_C, panel, {
+    // shadows have moved on
+    const layout = shadeLayout(plain, assembled, weather.shade);
+    const { panel } = heatConditions(project, assembled, layout, weather, DEFAULT_HEAT_OPTIONS);
+    const heat = solvePanel(layout.panel, solved.elementFlow_kgs, now.moment.water_C, panel, {
       tolerance_K: 1e-4,
     }).heat_W;
     energy += (Math.max(0, heat) * step) / 1000;

@@ -15,8 +15,6 @@ const COLD_MONTH_C = 8;
 /** A swimmer stirs this much water's surface into twice the evaporation [m²] (ASHRAE gives 4.5 m² a bather of a
  * public pool with activity 1 against 0.5 for a quiet one; from memory). */
 export const STIRRED_M2 = 4.5;
-/** Rooms through which pipe runs [°C]; judgement. */
-export const ROOM_C = 22;
 /** Floor colours: absorbed share of sunlight (.85 light, .90 dark: ISO/TR 12596, from memory). */
 export const FLOOR_ABSORPTANCE = { light: 0.85, medium: 0.875, dark: 0.9 } as const;
 /** The cover that is tried where the project has none. */

@@ -15,9 +15,10 @@ import {
 } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
 import type { RunPlan as FilePlan } from '@sunlap/project/schema/season';
+import { ROOM_C } from '../assembly/heat-assumed';
 import { collectorExposure } from '../heat/moment';
 import type { ShadeTables } from '../yard/scene';
-import { coverOf, FILTER_HOURS, poolExposure, ROOM_C, STIRRED_M2 } from './assumed';
+import { coverOf, FILTER_HOURS, poolExposure, STIRRED_M2 } from './assumed';
 import { hoursShare, planShare, type SeasonCalendar, scheduleShares } from './calendar';
 import type { SeasonWeather } from './site-weather';
 

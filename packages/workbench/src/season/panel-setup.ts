@@ -1,4 +1,3 @@
-import { findSurface } from '@sunlap/data/surfaces';
 import { DEFAULT_HEAT_OPTIONS, type HeatOptions } from '@sunlap/engine/collector/options';
 import { EMITTANCE_OVER_ABSORPTANCE } from '@sunlap/engine/collector/rated-absorber';
 import { type RowFrame, rowFrame } from '@sunlap/engine/collector/row-frame';
@@ -16,16 +15,19 @@ import {
 import { type RowMean, rowMean } from '@sunlap/engine/season/row-mean';
 import type { CoilBank } from '@sunlap/project/schema/collector';
 import type { Project } from '@sunlap/project/schema/project';
+import {
+  BACK_LOSS,
+  BACKING_EMITTANCE,
+  LEAST_EMITTANCE,
+  loneSight,
+  pipeSurface,
+  SHADY_SKY,
+} from '../assembly/heat-assumed';
 import { coilTurns } from '../assembly/heat-conditions';
 import { type HeatLayout, heatLayout, type Standing } from '../assembly/heat-layout';
-import type { PipeSize } from '../assembly/sizes';
 import type { Tables } from '../assembly/tables';
 import type { LoopFlows } from './loop-flows';
 
-/** As in the study of a moment: boards, roofs and soil, and what is behind them (judgement). */
-const BACKING_EMITTANCE = 0.9;
-const BACK_LOSS = { none: 0, board: 4, roof: 3, ground: 5, membrane: 3 } as const;
-const LEAST_EMITTANCE = 0.01;
 /** Between water temperatures at which the panel's response is tabulated [K]. */
 const SMOOTH_STEP_K = 5;
 const KINKED_STEP_K = 2.5;
@@ -263,14 +265,6 @@ function lone(outer_m: number, emittance: number, tilt_deg: number): KindOutside
   return { kind: 'open', tube: { diameter_m: outer_m, emittance, front: 0.5, rear: 0.5, tilt_deg } };
 }
 
-const loneSights = new Map<number, RowSight>();
-
-function loneSight(outer_m: number): RowSight {
-  const known = loneSights.get(outer_m) ?? rowSight(evenRow(1, 1, outer_m));
-  loneSights.set(outer_m, known);
-  return known;
-}
-
 /** Feed and return: level pipe of which only the length is known, the mean of two directions at right angles. */
 function pipeKind(
   s: Extract<Standing, { kind: 'pipe' }>,
@@ -296,13 +290,6 @@ function pipeKind(
   return {
     ...base,
     outside: lone(outer, own.emittance, 0),
-    // what shades the sun hides about half the sky as well
-    light: { rows, plane: 1, direct: sunny ? 1 : 0, diffuse: sunny ? 1 : 0.5, strip_m: 0 },
+    light: { rows, plane: 1, direct: sunny ? 1 : 0, diffuse: sunny ? 1 : SHADY_SKY, strip_m: 0 },
   };
-}
-
-/** Weathered white PVC, anything else black, as in the study of a moment. */
-function pipeSurface(size: PipeSize): { absorptance: number; emittance: number } {
-  const row = findSurface(size.material.startsWith('PVC') ? 'white_pvc_weathered' : 'black_pe_pp');
-  return { absorptance: row?.absorptance ?? 0.45, emittance: row?.emittance ?? 0.92 };
 }

@@ -1,6 +1,7 @@
 import { DEFAULT_HEAT_OPTIONS } from '@sunlap/engine/collector/options';
 import { EVAPORATION_MODELS, type EvaporationName } from '@sunlap/engine/pool/evaporation';
 import type { Project } from '@sunlap/project/schema/project';
+import { MOST_LAMINAR_GAIN } from '../assembly/heat-assumed';
 import { collectorExposure } from '../heat/moment';
 import type { Interval } from '../results';
 import { EVAPORATION, poolExposure } from './assumed';
@@ -19,9 +20,6 @@ export interface SeasonRival {
   readonly change: StudyChange;
 }
 
-/** Natural convection across a laminar tube may nearly double its film. */
-const LAMINAR_GAIN = 1.9;
-
 /** Runs of the band: each doubt by itself. */
 export function seasonRivals(project: Project): SeasonRival[] {
   const own = EVAPORATION[project.season?.evaporation ?? 'smithLofJones'];
@@ -36,7 +34,7 @@ export function seasonRivals(project: Project): SeasonRival[] {
     { group: 'collectorExposure', change: { collectorExposure: tubes.high } },
     { group: 'skyLongWave', change: { skyEmittance: 'brunt' } },
     { group: 'skyLongWave', change: { skyEmittance: 'clark-allen' } },
-    { group: 'insideFilm', change: { heat: { ...DEFAULT_HEAT_OPTIONS, laminarGain: LAMINAR_GAIN } } },
+    { group: 'insideFilm', change: { heat: { ...DEFAULT_HEAT_OPTIONS, laminarGain: MOST_LAMINAR_GAIN } } },
     { group: 'tees', change: { tees: 'gardel' } },
     { group: 'tees', change: { tees: 'ideal' } },
   ];

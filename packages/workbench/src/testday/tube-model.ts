@@ -47,7 +47,7 @@ export function tubeModels(solved: SolvedHeat, place: number): TubeModel[] {
     const flow = Math.abs(elementFlow_kgs[e] ?? 0);
     if (e < 0 || !(flow > 1e-7)) return [];
     const conductances = runs.map((run, k) => {
-      const rest = run.elementStanding_C[e];
+      const rest = run.elementTarget_C[e];
       const left = (run.elementOutlet_C[e] - rest) / (run.elementInlet_C[e] - rest);
       return left > 1e-9 && left < 1 ? -Math.log(left) * flow * FACTORS[k] * c : Number.NaN;
     });
@@ -55,7 +55,7 @@ export function tubeModels(solved: SolvedHeat, place: number): TubeModel[] {
     if (known.length === 0) return [];
     const networkFlow_m3s = flow / density;
     const tubeInlet = solved.panel.elementInlet_C[e];
-    const equilibrium = solved.panel.elementStanding_C[e];
+    const equilibrium = solved.panel.elementTarget_C[e];
     const outlet_C = (q: number): number =>
       tubeOutlet(
         tubeInlet,

@@ -7,9 +7,6 @@ import { panelGeometry } from '../assembly/geometry';
 import type { Tables } from '../assembly/tables';
 import { outlinePoints } from './outline';
 
-/** With more sections than this the collector is shaded as one. */
-const MOST_PARTS = 4;
-
 /** One thing that throws shadows, with its place in the file; the pool's screen comes last, without one. */
 export interface SceneObstacle {
   readonly id: string;
@@ -22,7 +19,7 @@ export interface SceneObstacle {
 export interface YardScene {
   readonly obstacles: readonly SceneObstacle[];
   readonly pool: ShadeReceiver;
-  /** Parts of the collector: its sections, or the whole when they are many. */
+  /** Parts of the collector: its sections. */
   readonly parts: readonly ShadeReceiver[];
   /** Part of each section. */
   readonly partOfSection: readonly number[];
@@ -107,7 +104,6 @@ function collectorParts(
   tables: Pick<Tables, 'sizes'>,
 ): Pick<YardScene, 'parts' | 'partOfSection'> {
   const geometry = panelGeometry(project.collector, tables.sizes);
-  const single = geometry.sections.length > MOST_PARTS;
   const boxes = geometry.sections.map((section) => {
     const box = { u0: Infinity, v0: Infinity, u1: -Infinity, v1: -Infinity, w: 0 };
     for (const bank of section.banks)
@@ -121,18 +117,7 @@ function collectorParts(
         }
     return box;
   });
-  const joined = single
-    ? [
-        boxes.reduce((a, b) => ({
-          u0: Math.min(a.u0, b.u0),
-          v0: Math.min(a.v0, b.v0),
-          u1: Math.max(a.u1, b.u1),
-          v1: Math.max(a.v1, b.v1),
-          w: Math.max(a.w, b.w),
-        })),
-      ]
-    : boxes;
-  const parts = joined.map((box): ShadeReceiver => {
+  const parts = boxes.map((box): ShadeReceiver => {
     // a single tube still is a strip
     const grow = (a: number, b: number): [number, number] => (b - a > 0.02 ? [a, b] : [a - 0.01, b + 0.01]);
     const [u0, u1] = grow(box.u0, box.u1);
@@ -143,7 +128,7 @@ function collectorParts(
     };
     return { corners: [at(u0, v0), at(u1, v0), at(u1, v1), at(u0, v1)] };
   });
-  return { parts, partOfSection: boxes.map((_, s) => (single ? 0 : s)) };
+  return { parts, partOfSection: boxes.map((_, s) => s) };
 }
 
 /** Sunlit shares over the sky of the pool and of each part of the collector; null where nothing stands. */
@@ -154,18 +139,38 @@ export interface ShadeTables {
 
 /** Tables of a scene; each is worked out once and kept while things in the yard stay where they are. */
 export function shadeTables(scene: YardScene, known: Map<string, ShadeTable>): ShadeTables {
-  if (scene.obstacles.length === 0) return { pool: null, parts: scene.parts.map(() => null) };
+  const [pool, ...parts] = tablesOf([scene.pool, ...scene.parts], scene, known);
+  return { pool, parts };
+}
+
+/** Points along a side that are enough for the share of the sky. */
+const SKY_SIDE = 8;
+
+/** Coarse tables of the collector's parts: good for the share of the sky, and quick enough to drag. */
+export function skyTables(scene: YardScene, known: Map<string, ShadeTable>): (ShadeTable | null)[] {
+  return tablesOf(scene.parts, scene, known, SKY_SIDE);
+}
+
+/** Tables that are kept beyond those in use. */
+const MOST_KEPT = 24;
+
+function tablesOf(
+  receivers: readonly ShadeReceiver[],
+  scene: YardScene,
+  known: Map<string, ShadeTable>,
+  side?: number,
+): (ShadeTable | null)[] {
+  if (scene.obstacles.length === 0) return receivers.map(() => null);
   const solids = scene.obstacles.map((o) => o.solid);
   const all = JSON.stringify(solids);
   const used = new Set<string>();
-  const of = (receiver: ShadeReceiver): ShadeTable => {
+  const tables = receivers.map((receiver) => {
     const key = `${JSON.stringify(receiver.corners)}|${all}`;
     used.add(key);
-    const table = known.get(key) ?? shadeTable(receiver, solids);
+    const table = known.get(key) ?? shadeTable(receiver, solids, side);
     known.set(key, table);
     return table;
-  };
-  const tables = { pool: of(scene.pool), parts: scene.parts.map(of) };
-  for (const key of known.keys()) if (!used.has(key) && known.size > 24) known.delete(key);
+  });
+  for (const key of known.keys()) if (!used.has(key) && known.size > MOST_KEPT) known.delete(key);
   return tables;
 }

@@ -72,7 +72,9 @@ describe('flows of the year', () => {
 /** Weather of single moments, as if each were a step. */
 function momentsOf(project: Project, at: readonly string[], wind_ms: number, air_C: number) {
   const moments = at.map((a) =>
-    heatWeather(project, resolveMoment(project, { at: a, air_C, wind_ms, dewPoint_C: 8 })),
+    heatWeather(project, resolveMoment(project, { at: a, air_C, wind_ms, dewPoint_C: 8 }), {
+      unshaded: true,
+    }),
   );
   const list = (of: (w: (typeof moments)[number]) => number): Float64Array => Float64Array.from(moments, of);
   const one = new Float64Array(at.length).fill(1);
