@@ -1,5 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import type { Item, Point, Sheet } from './display';
+import { temperatureGrid, wishLine } from './temperatureAxis';
 
 export interface AheadPlotInput {
   /** At the end of each hour [°C]; share of the hour with water through the collector. */
@@ -37,20 +38,8 @@ export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
   const x = scaleLinear([0, Math.max(1, n)], [MARGIN.left, width - MARGIN.right]);
   const y = scaleLinear([low, high], [height - MARGIN.bottom, MARGIN.top]);
   const [x0, x1, y0] = [MARGIN.left, width - MARGIN.right, height - MARGIN.bottom];
-  const items: Item[] = [];
-  for (const t of frame.ticks_C(low, high))
-    items.push(
-      { kind: 'line', layer: 'grid', from: [x0, y(t)], to: [x1, y(t)], ink: 'grid', width: 1 },
-      {
-        kind: 'text',
-        layer: 'text',
-        at: [x0 - 7, y(t) + 4],
-        text: frame.temperatureText(t),
-        size: 11,
-        ink: 'soft',
-        anchor: 'end',
-      },
-    );
+  const axis = { x0, x1, y };
+  const items: Item[] = temperatureGrid(axis, frame.ticks_C(low, high), frame.temperatureText);
   input.days.forEach(({ at, text }, i) => {
     const next = input.days[i + 1]?.at ?? n;
     items.push(
@@ -96,25 +85,7 @@ export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
       dash: [1.5, 3],
     },
     { kind: 'polyline', layer: 'built', points: line((h) => h.water_C), ink: 'ink', width: 1.8 },
-    {
-      kind: 'line',
-      layer: 'dimension',
-      from: [x0, y(wish_C)],
-      to: [x1, y(wish_C)],
-      ink: 'ink',
-      width: 1.1,
-      dash: [9, 5],
-    },
-    {
-      kind: 'text',
-      layer: 'text',
-      at: [x0 + 8, y(wish_C) - 6],
-      text: frame.words.wish,
-      size: 12,
-      weight: 550,
-      ink: 'ink',
-      halo: 'sheet',
-    },
+    ...wishLine(axis, wish_C, frame.words.wish),
     { kind: 'line', layer: 'dimension', from: [x0, y0], to: [x1, y0], ink: 'ink', width: 1.1 },
   );
   const last = hours[n - 1];

@@ -1,5 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import type { Item, Point, Sheet } from './display';
+import { temperatureGrid, wishLine } from './temperatureAxis';
 
 /** Daily lowest, mean and highest of the water [°C]. */
 export interface DayBand {
@@ -45,20 +46,8 @@ export function seasonBands(input: SeasonBandsInput, frame: SeasonBandsFrame): S
   const y = scaleLinear([low, high], [height - MARGIN.bottom, MARGIN.top]);
   const [x0, x1] = [MARGIN.left, width - MARGIN.right];
   const [y0, y1] = [height - MARGIN.bottom, MARGIN.top];
-  const items: Item[] = [];
-  for (const t of frame.ticks_C(low, high))
-    items.push(
-      { kind: 'line', layer: 'grid', from: [x0, y(t)], to: [x1, y(t)], ink: 'grid', width: 1 },
-      {
-        kind: 'text',
-        layer: 'text',
-        at: [x0 - 7, y(t) + 4],
-        text: frame.temperatureText(t),
-        size: 11,
-        ink: 'soft',
-        anchor: 'end',
-      },
-    );
+  const axis = { x0, x1, y };
+  const items: Item[] = temperatureGrid(axis, frame.ticks_C(low, high), frame.temperatureText);
   input.months.forEach(({ at, text }, m) => {
     const next = input.months[m + 1]?.at ?? n;
     items.push(
@@ -133,25 +122,7 @@ export function seasonBands(input: SeasonBandsInput, frame: SeasonBandsFrame): S
   items.push(
     { kind: 'line', layer: 'dimension', from: [x0, y0], to: [x1, y0], ink: 'ink', width: 1.1 },
     { kind: 'line', layer: 'dimension', from: [x0, y0], to: [x0, y1 - 6], ink: 'ink', width: 1.1 },
-    {
-      kind: 'line',
-      layer: 'dimension',
-      from: [x0, y(input.wish_C)],
-      to: [x1, y(input.wish_C)],
-      ink: 'ink',
-      width: 1.1,
-      dash: [9, 5],
-    },
-    {
-      kind: 'text',
-      layer: 'text',
-      at: [x0 + 8, y(input.wish_C) - 6],
-      text: frame.words.wish,
-      size: 12,
-      weight: 550,
-      ink: 'ink',
-      halo: 'sheet',
-    },
+    ...wishLine(axis, input.wish_C, frame.words.wish),
   );
   return { width, height, items, anchors: [{ id: 'wish', x: x0 + 40, y: y(input.wish_C) }] };
 }

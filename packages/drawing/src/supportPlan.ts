@@ -101,7 +101,7 @@ function distances(input: SupportPlanInput, shapes: BuildShape[], box: BuildDraw
   if (!bank || !lay || bank.lines_m.length === 0) return 18;
   const unit = paperScale(box.x0, box.x1).x;
   const level = Math.abs(lay.u[0]) >= Math.abs(lay.u[1]);
-  const texts = bank.lines_m.map(input.length);
+  const texts = bank.lines_m.map((d) => input.length(d));
   const apart =
     bank.lines_m.length > 1 ? Math.abs(bank.lines_m[1] - bank.lines_m[0]) / unit : Number.POSITIVE_INFINITY;
   // letters beside each other under a line, or one above the other beside it
