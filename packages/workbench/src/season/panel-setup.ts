@@ -51,11 +51,11 @@ export function panelLayout(project: Project, flows: LoopFlows, tables: Tables):
 }
 
 /**
- * The panel by kinds of surroundings: one kind for the tubes of each row, size and direction of header, bank of
+ * The panel by kinds of surroundings: one kind for the tubes of each row (and section), size and direction of header, bank of
  * coils, pipe and place, rated bank. Null when nothing flows.
  *
  * @param partOfSection part of the yard's scene in which each section lies
- * @param past_W        pump power that runs anyway; that of the flows when left out
+ * @param apart         rows that run through several sections are taken apart, because each has its own shade
  */
 export function panelSetup(
   project: Project,
@@ -63,6 +63,7 @@ export function panelSetup(
   { layout, rows }: PanelLayout,
   partOfSection: readonly number[],
   options: HeatOptions = DEFAULT_HEAT_OPTIONS,
+  apart = false,
 ): PanelSetup | null {
   if (!(flows.collector_kgs > 0)) return null;
   const { collector } = project;
@@ -116,11 +117,16 @@ export function panelSetup(
   const kindOfStanding = (s: Standing): number => {
     switch (s.kind) {
       case 'row': {
-        const key = `row ${s.row} ${s.outer_m}`;
+        const row = layout.rows[s.row];
+        const sectionOf = (tube: number): number => geometry.banks[row.tubes[tube].bank].section;
+        // a row may run through several sections: each has its own shade
+        const own = apart ? sectionOf(s.tube) : null;
+        const key = `row ${s.row} ${s.outer_m} ${own ?? 'all'}`;
         return kind(key, () => {
-          const row = layout.rows[s.row];
           const members = row.tubes.flatMap((_, i) =>
-            Math.abs(row.sight.row.diameter_m[i] - s.outer_m) < 1e-9 ? [i] : [],
+            Math.abs(row.sight.row.diameter_m[i] - s.outer_m) < 1e-9 && (own === null || sectionOf(i) === own)
+              ? [i]
+              : [],
           );
           const mean = (values: ArrayLike<number>): number =>
             members.reduce((sum, i) => sum + values[i], 0) / members.length;
@@ -130,10 +136,14 @@ export function panelSetup(
             group: 'tubes',
             outside: inRow(s.outer_m, mean(sight.front), mean(sight.rear), strip),
             light: onPanel(
-              [light(rowKey(sight, row.frame, s.outer_m), () => rowMean(row.frame, sight, optics, members))],
+              [
+                light(`${rowKey(sight, row.frame, s.outer_m)} ${members.length} ${members[0]}`, () =>
+                  rowMean(row.frame, sight, optics, members),
+                ),
+              ],
               strip,
             ),
-            part: partOfSection[geometry.banks[row.tubes[members[0]].bank].section],
+            part: partOfSection[sectionOf(members[0])],
           };
         });
       }

@@ -132,11 +132,18 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
   yield 0;
   const setup = change.bare
     ? null
-    : panelSetup(project, flows, cache.panel!, scene.partOfSection, {
-        ...DEFAULT_HEAT_OPTIONS,
-        ...change.heat,
-        ...(change.skyEmittance ? { skyEmittance: change.skyEmittance } : {}),
-      });
+    : panelSetup(
+        project,
+        flows,
+        cache.panel!,
+        scene.partOfSection,
+        {
+          ...DEFAULT_HEAT_OPTIONS,
+          ...change.heat,
+          ...(change.skyEmittance ? { skyEmittance: change.skyEmittance } : {}),
+        },
+        shade.parts.some((table) => table !== null),
+      );
   const heater = project.season?.heater;
   const year: YearSetup = {
     body: bodyOf(project, pool, change.evaporation),

@@ -1,5 +1,6 @@
 import type { SunSteps } from '@sunlap/engine/season/sun-steps';
 import { lightOnPlane } from '@sunlap/engine/sun/plane';
+import { shadeGrid } from '@sunlap/engine/sun/shade-grid';
 import { sunlitGainWithout } from '@sunlap/engine/sun/shade-table';
 import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
@@ -41,7 +42,10 @@ export function obstacleLosses(
     year_kWh: { pool: 0, collector: 0 },
   }));
   const hours = series.step_s / 3600 / 1000;
-  const parts = tables.parts.flatMap((t) => (t ? [t] : []));
+  const whole = scene.parts.reduce((sum, part) => sum + shadeGrid(part).area_m2, 0);
+  const parts = tables.parts.flatMap((table, i) =>
+    table ? [{ table, share: shadeGrid(scene.parts[i]).area_m2 / whole }] : [],
+  );
   for (let i = 0; i < series.length; i++) {
     if (!(sun.sunlit[i] > 0) || !(series.global_Wm2[i] > 0)) continue;
     const m = calendar.month[i];
@@ -67,9 +71,9 @@ export function obstacleLosses(
       const onPool =
         level * sunlitGainWithout(pool, m, k, az, el) + diffuse * pool.skyGainWithout[pool.monthState[m]][k];
       out[k].pool_kWh[m] += onPool * area_m2.pool * hours;
-      for (const t of parts) {
+      for (const { table: t, share } of parts) {
         const onPart = beam * sunlitGainWithout(t, m, k, az, el) + sky * t.skyGainWithout[t.monthState[m]][k];
-        out[k].collector_kWh[m] += (onPart * area_m2.collector * hours) / parts.length;
+        out[k].collector_kWh[m] += onPart * area_m2.collector * share * hours;
       }
     }
   }
