@@ -64,7 +64,9 @@ export function poolHeat_J(body: PoolBody, state: PoolState): number {
  * One implicit step of the pool's heat balance (backward Euler).
  *
  *   m·[h(T₁) − h(T₀)] = Δt·[sun + surface(T₁) + ground(T₁) + swimmers + collector(T₁) + heater]
- *                       − (evaporated + splashed + backwashed)·[h(T₁) − h(T_mains)] + rain·[h(T_r) − h(T₁)]
+ *                       − make-up·[h(T₁) − h(T_mains)] + rain·[h(T_r) − h(T₁)]
+ *
+ * Make-up is what evaporated, splashed and was backwashed less the rain of the step; rain beyond it runs over.
  *
  * All fluxes are those at the end of the step, so that any step length is stable. Evaporation carries L and the
  * water's own enthalpy; make-up replaces it. The heater gives what reaches its set point, up to capacity. Below
@@ -103,7 +105,7 @@ export function stepPool(
     const flux = surfaceHeat(surface, t);
     const h = poolEnthalpy(t);
     const evaporated = (-flux.evaporation_W / latentHeat(t)) * dt;
-    const makeUp_kg = Math.max(0, evaporated) + c.splash_kg + c.backwash_kg;
+    const makeUp_kg = makeUp(evaporated, c, rain_kg);
     const balance = {
       flux,
       evaporated,
@@ -228,4 +230,18 @@ function settle(
     throw new DomainError('balance of the pool', `over ${HOTTEST_POOL_C} °C`, `[0, ${HOTTEST_POOL_C}] °C`);
   const found = findRoot(lack, 0, HOTTEST_POOL_C, 1e-12);
   return { water_C: found.root, converged: found.converged };
+}
+
+/**
+ * Water that the mains must bring for the level to stay [kg]: what went less the rain of the same step.
+ *
+ * @param evaporated_kg negative when moisture condensed
+ * @param rain_kg       on the whole pool
+ */
+export function makeUp(
+  evaporated_kg: number,
+  c: Pick<PoolConditions, 'splash_kg' | 'backwash_kg'>,
+  rain_kg: number,
+): number {
+  return Math.max(0, Math.max(0, evaporated_kg) + c.splash_kg + c.backwash_kg - rain_kg);
 }

@@ -20,6 +20,12 @@ export interface CollectorStanding {
   tau_s: number;
 }
 
+/** A store beside the panel's: it follows its own surroundings while nothing runs. */
+export interface CollectorPipes {
+  readonly holds_JK: number;
+  standing(step: number, out: CollectorStanding): void;
+}
+
 /** Anything that heats a pool hour by hour. */
 export interface SeasonCollector {
   /** Pump while water runs through the collector, and while it runs past it [W]. */
@@ -27,6 +33,8 @@ export interface SeasonCollector {
   readonly powerPast_W: number;
   /** Heat capacity of the water that stands in it, and its walls [J/K]. */
   readonly holds_JK: number;
+  /** Feed and return pipe, which hold water of their own between pool and panel; none when absent. */
+  readonly pipes?: CollectorPipes | null;
   running(step: number, water_C: number, out: CollectorRun): void;
   standing(step: number, out: CollectorStanding): void;
 }

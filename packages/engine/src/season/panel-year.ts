@@ -148,9 +148,12 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
   const state: OuterState = { conductance_WmK: 0, surroundings_C: 0, backingShare: 0 };
   const mean: MeanLight = { beam_Wm: 0, diffuse_Wm: 0, backingBeam_Wm2: 0, backingDiffuse_Wm2: 0 };
   const outsides: ((surface_C: number) => void)[] = [];
-  const holds_JK = kinds.reduce((sum, k) => sum + (k.group === 'pipes' ? 0 : k.capacity_JK), 0);
+  const held = (pipes: boolean): number =>
+    kinds.reduce((sum, k) => sum + ((k.group === 'pipes') === pipes ? k.capacity_JK : 0), 0);
+  const holds_JK = held(false);
+  const pipes_JK = held(true);
   let prepared = -1;
-  let standing_C = Number.NaN;
+  const stood_C = { tubes: Number.NaN, pipes: Number.NaN };
 
   function prepare(i: number): void {
     if (prepared === i) return;
@@ -266,27 +269,31 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
       out.rise_K = read.capacity_WK > 0 ? total / read.capacity_WK : 0;
       out.mean_C = mean_C;
     },
-    standing(i: number, out: CollectorStanding): void {
-      prepare(i);
-      let weight = 0;
-      let sum = 0;
-      let loss = 0;
-      for (let k = 0; k < n; k++) {
-        const kind = kinds[k];
-        if (kind.group !== 'tubes' || !(kind.capacity_JK > 0)) continue;
-        // water that stands is as warm as its tube: two rounds from where it last stood
-        outsides[k](Number.isNaN(standing_C) ? weather.air_C[i] + 5 : standing_C);
-        outsides[k](clamp(towards[k]));
-        const still = conductance[k] / (1 + conductance[k] * read.inner_mKW[k]);
-        weight += kind.capacity_JK;
-        sum += kind.capacity_JK * towards[k];
-        loss += still * response.length[k];
-      }
-      standing_C = weight > 0 ? clamp(sum / weight) : weather.air_C[i];
-      out.standing_C = standing_C;
-      out.tau_s = loss > 0 ? weight / loss : Infinity;
-    },
+    standing: (i, out) => stand(i, 'tubes', out),
+    pipes: pipes_JK > 0 ? { holds_JK: pipes_JK, standing: (i, out) => stand(i, 'pipes', out) } : null,
   };
+
+  /** Where water tends to that stands in the tubes, or in feed and return pipe. */
+  function stand(i: number, group: 'tubes' | 'pipes', out: CollectorStanding): void {
+    prepare(i);
+    let weight = 0;
+    let sum = 0;
+    let loss = 0;
+    for (let k = 0; k < n; k++) {
+      const kind = kinds[k];
+      if (kind.group !== group || !(kind.capacity_JK > 0)) continue;
+      // water that stands is as warm as its tube: two rounds from where it last stood
+      outsides[k](Number.isNaN(stood_C[group]) ? weather.air_C[i] + 5 : stood_C[group]);
+      outsides[k](clamp(towards[k]));
+      const still = conductance[k] / (1 + conductance[k] * read.inner_mKW[k]);
+      weight += kind.capacity_JK;
+      sum += kind.capacity_JK * towards[k];
+      loss += still * response.length[k];
+    }
+    stood_C[group] = weight > 0 ? clamp(sum / weight) : weather.air_C[i];
+    out.standing_C = stood_C[group];
+    out.tau_s = loss > 0 ? weight / loss : Infinity;
+  }
 }
 
 function clamp(t: number): number {

@@ -1,7 +1,7 @@
 import type { PoolBody, PoolConditions } from '../pool/conditions';
 import { HOTTEST_POOL_C, poolEnthalpy } from '../pool/enthalpy';
 import { latentHeat } from '../pool/latent-heat';
-import { type PoolState, poolMass_kg, stepPool } from '../pool/step';
+import { makeUp, type PoolState, poolMass_kg, stepPool } from '../pool/step';
 import { type SurfaceStep, surfaceHeat, surfaceStep } from '../pool/surface';
 
 /** Heat into a pool in one step, by cause [J]; and water that moved [kg]. Filled in place. */
@@ -132,14 +132,14 @@ function fluxes(
   const dt = c.step_s;
   const h = poolEnthalpy(water_C);
   const evaporated = (-flux.evaporation_W / latentHeat(water_C)) * dt;
-  const makeUp = Math.max(0, evaporated) + c.splash_kg + c.backwash_kg;
+  const rain_kg = c.rain_kgm2 * body.area_m2;
   out[PART.sun] = flux.sun_W * dt;
   out[PART.evaporation] = flux.evaporation_W * dt;
   out[PART.convection] = flux.convection_W * dt;
   out[PART.longWave] = flux.longWave_W * dt;
   out[PART.ground] = body.groundConductance_Wm2K * body.wettedArea_m2 * (c.ground_C - water_C) * dt;
-  out[PART.makeUp] = makeUp * (poolEnthalpy(c.mains_C) - h);
-  out[PART.rain] = c.rain_kgm2 * body.area_m2 * (poolEnthalpy(c.rain_C) - h);
+  out[PART.makeUp] = makeUp(evaporated, c, rain_kg) * (poolEnthalpy(c.mains_C) - h);
+  out[PART.rain] = rain_kg * (poolEnthalpy(c.rain_C) - h);
   out[PART.swimmers] = c.swimmers * c.swimmerHeat_W * dt;
   return evaporated;
 }
@@ -186,7 +186,7 @@ export function endStep(
   parts[PART.frozenThrough] = 0;
   sum += parts[PART.collector] + heater_J;
   out.evaporated_kg = line.evaporated_kg + line.evaporatedSlope * change;
-  out.makeUp_kg = Math.max(0, out.evaporated_kg) + conditions.splash_kg + conditions.backwash_kg;
+  out.makeUp_kg = makeUp(out.evaporated_kg, conditions, conditions.rain_kgm2 * line.body.area_m2);
   out.fuel_J = heater_J > 0 && heater ? heater_J / heater.efficiency : 0;
   out.residual_J = line.mass_kg * (poolEnthalpy(end) - poolEnthalpy(water_C)) - sum;
   return { water_C: end, ice_kg: 0 };

@@ -55,7 +55,8 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
     with: { water_C: start, ice_kg: 0 },
     without: { water_C: start, ice_kg: 0 },
     valve: { running: false, full: false },
-    panel: { stored_C: Number.NaN, stoppedAt: -Infinity },
+    stores: storesOf(setup.collector),
+    stoppedAt: -Infinity,
   };
   const work = newWork();
   const total = warm + n;
@@ -66,8 +67,8 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
       book.with.start_C = pools.with.water_C;
       book.without.start_C = pools.without.water_C;
       // what the panel holds now is not the year's
-      book.panelStart_C = pools.panel.stored_C;
-      pools.panel.stoppedAt = Math.min(pools.panel.stoppedAt, -1);
+      for (const store of pools.stores) store.start_C = store.stored_C;
+      pools.stoppedAt = Math.min(pools.stoppedAt, -1);
     }
     const c = cut === 1 ? steps.conditions[i] : shorter(steps.conditions[i], cut);
     for (let s = 0; s < cut; s++) stepBoth(steps, setup, i, c, pools, work, counts ? book : null);
@@ -75,7 +76,7 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
   }
   book.with.end_C = pools.with.water_C;
   book.without.end_C = pools.without.water_C;
-  const result = finish(book, steps);
+  const result = finish(book, steps, pools.stores);
   if (!setup.without) return result;
   return { ...result, without: setup.without.sums, stepWithout_C: setup.without.step_C };
 }
@@ -92,8 +93,31 @@ interface Pools {
   with: PoolState;
   without: PoolState;
   readonly valve: ValveState;
-  /** Mean temperature of what the panel held when it stopped, and the step in which that was. */
-  readonly panel: { stored_C: number; stoppedAt: number };
+  readonly stores: readonly Store[];
+  /** Step in which water last ran. */
+  stoppedAt: number;
+}
+
+/** Water that stands while the valve is shut: in the panel first, then in the pipes to and from it. */
+interface Store {
+  readonly holds_JK: number;
+  readonly standing: (step: number, out: CollectorStanding) => void;
+  /** Mean temperature of what it held when the water stopped, at the start of the year, and at its end [°C]. */
+  stored_C: number;
+  start_C: number;
+  end_C: number;
+}
+
+function storesOf(collector: SeasonCollector | null): Store[] {
+  if (!collector) return [];
+  const parts = collector.pipes ? [collector, collector.pipes] : [collector];
+  return parts.map((part) => ({
+    holds_JK: part.holds_JK,
+    standing: (step, out) => part.standing(step, out),
+    stored_C: Number.NaN,
+    start_C: Number.NaN,
+    end_C: Number.NaN,
+  }));
 }
 
 interface Work {
@@ -175,7 +199,7 @@ function collect(
   book: Book | null,
 ): number {
   const { plan } = setup;
-  const { valve, panel } = pools;
+  const { valve, stores } = pools;
   const { run, standing } = work;
   const water_C = line.water_C;
   let known = false;
@@ -213,9 +237,14 @@ function collect(
   }
   const { heat_W, slope_WK, mean_C } = ask();
   const dt = c.step_s;
-  // what the panel holds has followed sun and air since it stopped
-  const fresh = valve.running ? panel.stored_C : storedNow(steps, collector, i, dt, panel, standing);
-  const slug_J = Number.isNaN(fresh) ? 0 : collector.holds_JK * (fresh - mean_C);
+  // what panel and pipes hold has followed sun and air since it stopped
+  const fresh = stores.map((store) =>
+    valve.running ? store.stored_C : storedNow(steps, store, i, dt, pools.stoppedAt, standing),
+  );
+  let slug_J = 0;
+  stores.forEach(({ holds_JK }, k) => {
+    if (!Number.isNaN(fresh[k])) slug_J += holds_JK * (fresh[k] - mean_C);
+  });
   let share = act === 'cool' ? 1 : inHours * duty;
   let end = line.end_C(share * heat_W * dt + slug_J, share * slope_WK * dt);
   const over = act === 'cool' ? end < plan.limit_C : end > plan.limit_C && water_C < plan.limit_C;
@@ -231,40 +260,42 @@ function collect(
   }
   work.line.heat_J = share * heat_W * dt + slug_J;
   work.line.slope_JK = share * slope_WK * dt;
-  if (book && !Number.isNaN(fresh)) {
-    book.slug_J[steps.month[i]] += slug_J;
-    if (!valve.running && fresh > book.hottestSlug_C) book.hottestSlug_C = fresh;
-    const before = Number.isNaN(panel.stored_C) ? fresh : panel.stored_C;
-    // taken up while standing, less what has gone to the pool, is the change of what it holds
-    book.panelGain_J += collector.holds_JK * (fresh - before) - slug_J;
-    if (Number.isNaN(book.panelStart_C)) book.panelStart_C = before;
-  }
-  panel.stored_C = mean_C;
-  panel.stoppedAt = i;
-  if (book) book.panelEnd_C = mean_C;
+  if (book && !valve.running && fresh[0] > book.hottestSlug_C) [book.hottestSlug_C] = fresh;
+  if (book) book.slug_J[steps.month[i]] += slug_J;
+  stores.forEach((store, k) => {
+    if (book && !Number.isNaN(fresh[k])) {
+      const before = Number.isNaN(store.stored_C) ? fresh[k] : store.stored_C;
+      // taken up while standing, less what has gone to the pool, is the change of what it holds
+      book.panelGain_J += store.holds_JK * (fresh[k] - before - (fresh[k] - mean_C));
+      if (Number.isNaN(store.start_C)) store.start_C = before;
+    }
+    store.stored_C = mean_C;
+    if (book) store.end_C = mean_C;
+  });
+  pools.stoppedAt = i;
   valve.running = share >= inHours || act === 'cool';
   return share;
 }
 
-/** Temperature of the water that stood in the panel until this step began. */
+/** Temperature of the water that stood in a store until this step began. */
 function storedNow(
   steps: YearSteps,
-  collector: SeasonCollector,
+  store: Store,
   i: number,
   dt: number,
-  panel: Pools['panel'],
+  stoppedAt: number,
   standing: CollectorStanding,
 ): number {
-  const since = i - panel.stoppedAt;
+  const since = i - stoppedAt;
   // a valve that closed within this very step
-  if (since === 0 && dt < steps.step_s) return panel.stored_C;
-  const known = since > 0 && since <= FORGOTTEN && !Number.isNaN(panel.stored_C);
-  let t = known ? panel.stored_C : Number.NaN;
+  if (since === 0 && dt < steps.step_s) return store.stored_C;
+  const known = since > 0 && since <= FORGOTTEN && !Number.isNaN(store.stored_C);
+  let t = known ? store.stored_C : Number.NaN;
   // it ran through step `stoppedAt`; since then it has stood
   for (let b = known ? since - 1 : FORGOTTEN; b >= 1; b--) {
     const at = i - b;
     if (at < 0) continue;
-    collector.standing(at, standing);
+    store.standing(at, standing);
     const left = Math.exp(-steps.step_s / standing.tau_s);
     t = Number.isNaN(t) ? standing.standing_C : standing.standing_C + (t - standing.standing_C) * left;
   }
@@ -280,10 +311,7 @@ interface Book extends Omit<CollectorSums, 'potential_W' | 'panelResidual_J'> {
   readonly stepWithout: Float32Array | null;
   readonly stepRun: Float32Array | null;
   readonly stepHeat: Float32Array | null;
-  readonly holds_JK: number;
   panelGain_J: number;
-  panelStart_C: number;
-  panelEnd_C: number;
 }
 
 function newBook(steps: YearSteps, setup: YearSetup): Book {
@@ -309,10 +337,7 @@ function newBook(steps: YearSteps, setup: YearSetup): Book {
     stepWithout: byStep(),
     stepRun: byStep(),
     stepHeat: byStep(),
-    holds_JK: setup.collector?.holds_JK ?? 0,
     panelGain_J: 0,
-    panelStart_C: Number.NaN,
-    panelEnd_C: Number.NaN,
   };
 }
 
@@ -394,7 +419,7 @@ function bookCollector(
   book.extraPump_J[m] += dt * (share * powerThrough_W - both * powerPast_W);
 }
 
-function finish(book: Book, steps: YearSteps): YearResult {
+function finish(book: Book, steps: YearSteps, stores: readonly Store[]): YearResult {
   const hours = new Float64Array(12 * 24);
   const day = new Float64Array(steps.days);
   const afternoon = new Float64Array(steps.days);
@@ -410,7 +435,9 @@ function finish(book: Book, steps: YearSteps): YearResult {
       sums.afternoon_C[d] = afternoon[d] > 0 ? sums.afternoon_C[d] / afternoon[d] : Number.NaN;
     }
   const { with: withIt, without, month_s, stepWith, stepWithout, stepRun, stepHeat } = book;
-  const stored = Number.isNaN(book.panelEnd_C) ? 0 : book.holds_JK * (book.panelEnd_C - book.panelStart_C);
+  let stored = 0;
+  for (const { holds_JK, start_C, end_C } of stores)
+    if (!Number.isNaN(end_C - start_C)) stored += holds_JK * (end_C - start_C);
   return {
     with: withIt,
     without,

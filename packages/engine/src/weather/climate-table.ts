@@ -17,6 +17,8 @@ export interface ClimateMonth {
   readonly dewPoint_C?: number;
   /** Mean wind at 10 m [m/s]. */
   readonly wind_ms?: number;
+  /** Rain of the whole month [mm]. */
+  readonly rain_mm?: number;
 }
 
 /** Twelve rows, January first, and where they hold. */
@@ -49,6 +51,7 @@ export function checkClimateTable(table: ClimateTable): void {
     optional(`${month}humidity`, m.humidity, 0.02, 1, '');
     optional(`${month}dew point`, m.dewPoint_C, -50, m.high_C, '°C');
     optional(`${month}wind`, m.wind_ms, 0, 20, 'm/s');
+    optional(`${month}rain`, m.rain_mm, 0, 2000, 'mm');
   });
 }
 

@@ -13,6 +13,7 @@ import { hourShare } from './hourly-profile';
 import { daily, MONTH_DAYS, MONTH_OF_DAY, NOMINAL_YEAR, nodesFor, YEAR_DAYS } from './normals';
 import type { WeatherSeries } from './series';
 import { type SolarDay, solarDays } from './solar-days';
+import { hourlyRain } from './synthesis-rain';
 
 const DAY_MS = 86_400_000;
 const HOURS = YEAR_DAYS * 24;
@@ -47,6 +48,8 @@ export interface SynthesisedYear {
  *    the almanac is silent. Cloud from the day's clearness.
  * 5. Wind: the table's mean (2 m/s guessed), a daily factor and a rhythm that peaks at three in the afternoon.
  *
+ * 6. Rain, where the table has it, on the dullest days (see `hourlyRain`).
+ *
  * How strongly range, dew point and wind follow are judgements, marked at their lines.
  *
  * @param table   twelve rows and their place
@@ -74,6 +77,7 @@ export function synthesiseYear(
   const dew = hourlyDew(table, clearness, air, guessed, notices);
   const wind = hourlyWind(table, year, start_ms, createRandom(seed + 0.5), lag1, guessed);
   const cloud = hourlyCloud(table, year, clearness, start_ms);
+  const rain = hourlyRain(table, clearness, createRandom(seed + 0.25));
   const made = assembleWeather({
     name: table.name,
     place: table.place,
@@ -84,7 +88,14 @@ export function synthesiseYear(
     typical: true,
     sunShift_s: 0,
     windHeight_m: 10,
-    columns: { air_C: air, dewPoint_C: dew, wind_ms: wind, global_Wm2: global, cloud },
+    columns: {
+      air_C: air,
+      dewPoint_C: dew,
+      wind_ms: wind,
+      global_Wm2: global,
+      cloud,
+      ...(rain ? { rain_kgm2: rain } : {}),
+    },
     guessed,
   });
   if (!made.ok) throw new DomainError('climate table', made.reason, 'twelve full rows');

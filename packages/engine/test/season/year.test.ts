@@ -5,9 +5,10 @@ import { poolBody, QUIET_CONDITIONS } from '../../src/pool/conditions';
 import type { CoverKind } from '../../src/pool/cover';
 import { EVAPORATION_MODELS, type EvaporationName } from '../../src/pool/evaporation';
 import { stepPool } from '../../src/pool/step';
+import type { CollectorPipes } from '../../src/season/collector';
 import { PART, PARTS } from '../../src/season/pool-line';
 import { drain, runYear } from '../../src/season/year';
-import type { YearResult, YearSetup } from '../../src/season/year-types';
+import type { YearResult, YearSetup, YearSteps } from '../../src/season/year-types';
 import { BY_HAND, inventedSteps, plainCollector } from './invented-year';
 
 const body = poolBody(32, 45, 60);
@@ -21,6 +22,11 @@ const BUBBLE: CoverKind = {
   evaporationLeft: 0.05,
   source: 'invented for the test',
 };
+/** Feed and return that hold 200 l, as warm as the air within an hour. */
+const pipesInAir = (steps: YearSteps): CollectorPipes => ({
+  holds_JK: 8e5,
+  standing: (i, out) => Object.assign(out, { standing_C: steps.conditions[i].air_C, tau_s: 3600 }),
+});
 const sum = (values: ArrayLike<number>): number => Array.from(values).reduce((a, b) => a + b, 0);
 const part = (r: YearResult, which: 'with' | 'without', name: keyof typeof PART): number =>
   sum(Array.from({ length: 12 }, (_, m) => r[which].parts_J[m * PARTS + PART[name]]));
@@ -45,6 +51,7 @@ describe('balance of the year', () => {
           rain: fc.constantFrom(0, 2),
           splash: fc.constantFrom(0, 30),
           substeps: fc.constantFrom(1, 2),
+          pipes: fc.boolean(),
           condensation: fc.boolean(),
           deep: fc.constantFrom(0.3, 1.5),
           start: fc.option(fc.double({ min: 0, max: 40, noNaN: true }), { nil: undefined }),
@@ -77,7 +84,10 @@ describe('balance of the year', () => {
               limit_C: o.limit,
               hysteresis_K: 0.5,
             },
-            collector: plainCollector(steps, o.area),
+            collector: {
+              ...plainCollector(steps, o.area),
+              pipes: o.pipes ? pipesInAir(steps) : null,
+            },
             substeps: o.substeps,
             potential: true,
             ...(o.start === undefined ? {} : { start_C: o.start }),
@@ -291,6 +301,37 @@ describe('running', () => {
     );
     expect(r.collector.hottestSlug_C).toBeLessThanOrEqual(hottest + 1e-9);
     expect(r.collector.hottestSlug_C).toBeGreaterThan(hottest - 6);
+  });
+
+  // Invariant: cold pipes are warmed again at every start, and that heat is missing in the pool.
+  it('fills feed and return anew when it starts', () => {
+    const cold = inventedSteps(60, () => ({ air_C: 5 }));
+    const heat = (pipes: CollectorPipes | null): number => {
+      const collector = { ...plainCollector(cold, 20, 0.8, 12, 0), pipes };
+      const r = drain(runYear(cold, { body, heater: null, plan: BY_HAND, collector, start_C: 20 }));
+      expect(Math.abs(r.collector.panelResidual_J)).toBeLessThan(1e-3);
+      return sum(r.collector.slug_J);
+    };
+    expect(heat(null)).toBeCloseTo(0, 6);
+    const lost = heat(pipesInAir(cold));
+    // sixty starts with water at most 15 K colder than what runs
+    expect(lost).toBeLessThan(-60 * 8e5 * 2);
+    expect(lost).toBeGreaterThan(-60 * 8e5 * 16);
+  });
+
+  // Invariant: water kept. What the mains bring is what went less the rain of the same hour, as far as it goes.
+  it('takes rain before the mains', () => {
+    const run = (rain: number): YearResult => {
+      const wet = inventedSteps(30, (i) => ({ rain_kgm2: i % 24 === 3 ? rain : 0, splash_kg: 10 }));
+      return drain(runYear(wet, { body, heater: null, plan: BY_HAND, collector: null, start_C: 20 }));
+    };
+    const [dry, little, much] = [0, 0.1, 2].map(run);
+    const mains = (r: YearResult): number => sum(r.with.makeUp_kg);
+    // 0.1 mm on 32 m² are less than is splashed in the hour
+    expect(mains(dry) - mains(little)).toBeCloseTo(30 * 0.1 * 32, 0);
+    expect(mains(dry) - mains(much)).toBeGreaterThan(30 * 9);
+    expect(mains(much)).toBeGreaterThan(0);
+    expect(Math.abs(much.with.residual_J) / much.with.throughput_J).toBeLessThan(1e-9);
   });
 
   it('counts pump power only beyond the filter’s hours', () => {

@@ -130,7 +130,6 @@ export function seasonDrivers(
   const density = waterDensity(mains_C);
   const wind = new Float64Array(n);
   const sky_C = new Float64Array(n);
-  const rainOf = rainShare(weather, calendar);
   const conditions: PoolConditions[] = new Array(n);
   for (let i = 0; i < n; i++) {
     const air_C = series.air_C[i];
@@ -155,7 +154,7 @@ export function seasonDrivers(
       skyShare: shade.poolSky[i],
       ground_C,
       mains_C,
-      rain_kgm2: rainOf(i),
+      rain_kgm2: Math.max(0, series.rain_kgm2?.[i] ?? 0),
       rain_C: Math.min(60, Math.max(0, air_C)),
       splash_kg: (season?.splash_m3PerDay ?? 0) * density * days,
       backwash_kg: backwash * density,
@@ -212,19 +211,6 @@ export function panelDrivers(
     sunlit: shade.parts,
     skyShare: shade.partsSky,
   };
-}
-
-function rainShare(weather: SeasonWeather, calendar: SeasonCalendar): (i: number) => number {
-  const { series, rain_mm } = weather;
-  if (series.rain_kgm2) {
-    const rain = series.rain_kgm2;
-    return (i) => Math.max(0, rain[i]);
-  }
-  if (!rain_mm) return () => 0;
-  const steps = new Float64Array(12);
-  for (let i = 0; i < series.length; i++) steps[calendar.month[i]]++;
-  const each = rain_mm.map((mm, m) => (steps[m] > 0 ? mm / steps[m] : 0));
-  return (i) => each[calendar.month[i]];
 }
 
 /** Mean of the air by month [°C]; that of the year where the series has no such month. */

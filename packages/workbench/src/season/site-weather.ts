@@ -10,8 +10,6 @@ import { utcOf } from '../heat/local-time';
 /** The weather of a season and where it comes from. */
 export interface SeasonWeather {
   readonly series: WeatherSeries;
-  /** Rain by month where a table gives it [mm]. */
-  readonly rain_mm: readonly number[] | null;
   readonly notices: readonly Notice[];
 }
 
@@ -38,7 +36,7 @@ export function seasonWeather(
   project: Pick<Project, 'site' | 'season'>,
   given?: WeatherSeries | null,
 ): SeasonWeather {
-  if (given) return { series: given, rain_mm: null, notices: [] };
+  if (given) return { series: given, notices: [] };
   const { site, season } = project;
   const key = JSON.stringify([
     season?.climate ?? null,
@@ -60,14 +58,10 @@ function makeWeather(project: Pick<Project, 'site' | 'season'>): SeasonWeather {
   const { site, season } = project;
   const notices: Notice[] = [];
   const table = climateOf(project, notices);
-  let rain_mm: number[] | null = null;
-  const climate = season?.climate;
-  if (climate?.kind === 'table' && climate.months.some((m) => m.rain_mm !== undefined))
-    rain_mm = climate.months.map((m) => m.rain_mm ?? 0);
   const seed = season?.seed ?? 1;
   try {
     const year = synthesiseYear(table, { seed });
-    return { series: year.series, rain_mm, notices: [...notices, ...year.notices] };
+    return { series: year.series, notices: [...notices, ...year.notices] };
   } catch (error) {
     notices.push({
       code: 'climate-unusable',
@@ -77,7 +71,7 @@ function makeWeather(project: Pick<Project, 'site' | 'season'>): SeasonWeather {
       remedy: 'Mend the row that it names.',
     });
     const year = synthesiseYear(nearest(site, notices), { seed });
-    return { series: year.series, rain_mm: null, notices: [...notices, ...year.notices] };
+    return { series: year.series, notices: [...notices, ...year.notices] };
   }
 }
 
@@ -144,6 +138,7 @@ function plainMonth(m: FileMonth): ClimateMonth {
     ...(m.humidity !== undefined ? { humidity: m.humidity } : {}),
     ...(m.dewPoint_C !== undefined ? { dewPoint_C: m.dewPoint_C } : {}),
     ...(m.wind_ms !== undefined ? { wind_ms: m.wind_ms } : {}),
+    ...(m.rain_mm !== undefined ? { rain_mm: m.rain_mm } : {}),
   };
 }
 

@@ -178,7 +178,7 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
 /** What acts on the pool; kept while nothing of it changes, whatever becomes of the panel. */
 function waterOf(
   project: Project,
-  { series, rain_mm }: SeasonWeather,
+  { series }: SeasonWeather,
   cache: SeasonCache,
   shade: ShadeTable | null,
   change: StudyChange,
@@ -186,7 +186,7 @@ function waterOf(
 ): PoolMemory {
   const { season, site, pool, loop } = project;
   const { poolExposure, skyEmittance, felled } = change;
-  const key = [series, rain_mm, season, site, pool, loop.filter, shade, poolExposure, skyEmittance, felled];
+  const key = [series, season, site, pool, loop.filter, shade, poolExposure, skyEmittance, felled];
   const known = cache.water;
   if (known && key.every((k, i) => k === known.key[i])) return known;
   cache.water = { key, drivers: make(), without: null };
