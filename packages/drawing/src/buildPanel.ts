@@ -1,4 +1,4 @@
-import { type BuildDrawing, type BuildShape, MARGIN, PAPER_WIDTH, paperScale } from './buildPlan';
+import { type BuildDrawing, type BuildShape, paperScale } from './buildPlan';
 import type { Point } from './display';
 
 /** A pipe from one point to another in the panel's plane [m]. */
@@ -36,8 +36,9 @@ export function buildPanel(input: BuildPanelInput): BuildDrawing {
   const shapes: BuildShape[] = [];
   const points: Point[] = [];
   input.banks.forEach((bank, k) => {
-    const along = 0.03 + 0.06 * under(input.banks, k);
-    const named = everyNth(bank, widthOf(input));
+    // tubes have room beside each other's numbers, coils are short
+    const along = bank.coil ? 0.05 + 0.24 * under(input.banks, k) : 0.03 + 0.06 * under(input.banks, k);
+    const named = everyNth(bank, unitOf(input));
     for (const [i, tube] of bank.tubes.entries()) {
       points.push(tube.from, tube.to);
       if (bank.coil) {
@@ -58,7 +59,7 @@ export function buildPanel(input: BuildPanelInput): BuildDrawing {
           layer: 'text',
           at: between(tube.from, tube.to, along),
           text: String(n),
-          size: 9,
+          size: 10,
         });
     }
     for (const h of bank.headers) {
@@ -78,7 +79,7 @@ export function buildPanel(input: BuildPanelInput): BuildDrawing {
   for (const h of input.handovers)
     shapes.push({ kind: 'line', layer: 'fitting', from: h.from, to: h.to, weight: 'heavy' });
   const box = boxOf(points, 0.12);
-  const unit = paperScale(box.x0, box.x1);
+  const unit = paperScale(box);
   dimensions(input, shapes, box, unit.y);
   input.banks.forEach((bank, k) => {
     const middle = bank.tubes[Math.floor(bank.tubes.length / 2)];
@@ -93,7 +94,7 @@ export function buildPanel(input: BuildPanelInput): BuildDrawing {
         plate: true,
       });
   });
-  shapes.push(...compassLetters(input.compass, box, { up: 46, down: 34, side: 46 }));
+  shapes.push(...compassLetters(input.compass, box, { up: 46, down: 16, side: 46 }));
   const tubes = input.banks.reduce((sum, b) => sum + b.tubes.length, 0);
   return {
     id: input.id,
@@ -130,20 +131,20 @@ export function nameShare(banks: readonly Laid[], k: number): number {
 /** Least room that a tube's number takes up and down, in paper units. */
 const NUMBER_UNITS = 11;
 
-/** How wide the banks lie together [m]. */
-function widthOf(input: BuildPanelInput): number {
-  const xs = input.banks.flatMap((b) => [...b.tubes, ...b.headers].flatMap((t) => [t.from[0], t.to[0]]));
-  return Math.max(0.1, Math.max(...xs) - Math.min(...xs));
+/** Metres of a paper unit, before the box of everything that is drawn is known. */
+function unitOf(input: BuildPanelInput): number {
+  const points = input.banks.flatMap((b) => [...b.tubes, ...b.headers].flatMap((t) => [t.from, t.to]));
+  return paperScale(boxOf(points, 0.12)).x;
 }
 
 /** Which tubes are numbered: the first, the last, and as many between as there is room for, five or ten apart. */
-function everyNth(bank: BuildPanelBank, width_m: number): (n: number) => boolean {
+function everyNth(bank: BuildPanelBank, unit_m: number): (n: number) => boolean {
   const count = bank.tubes.length;
-  const pitch = (bank.pitch_m / width_m) * (PAPER_WIDTH - 2 * MARGIN);
+  const pitch = bank.pitch_m / unit_m;
   const step = [1, 5, 10, 20, 50, 100].find((k) => k * pitch >= NUMBER_UNITS && count / k <= 12) ?? 200;
   return (n) =>
     n === 1 ||
-    n === count ||
+    (n === count && (n - 1) * pitch >= NUMBER_UNITS) ||
     (n % step === 0 && (count - n) * pitch >= NUMBER_UNITS && (n - 1) * pitch >= NUMBER_UNITS);
 }
 
@@ -199,7 +200,7 @@ function dimensions(
   );
   const lines = [...captions(input), 'header ends: dot capped, ring joined'];
   lines.forEach((text, i) => {
-    const y = box.y0 - (14 + 13 * i) * unit_m;
+    const y = box.y0 - (32 + 13 * i) * unit_m;
     shapes.push({ kind: 'text', layer: 'text', at: [box.x0, y], text, size: 10.5, anchor: 'start' });
   });
 }
@@ -243,7 +244,7 @@ export function compassLetters(
   box: BuildDrawing['box'],
   room: { up: number; down: number; side: number },
 ): BuildShape[] {
-  const unit = paperScale(box.x0, box.x1);
+  const unit = paperScale(box);
   const x = (box.x0 + box.x1) / 2;
   const y = (box.y0 + box.y1) / 2;
   const at: Point[] = [

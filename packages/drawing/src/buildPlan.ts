@@ -59,19 +59,21 @@ export interface BuildDrawing {
 /** Paper units across the sheet: printed across A4 one is about 0.7 pt, so that the smallest letters stay readable. */
 export const PAPER_WIDTH = 760;
 
-/** Metres of one paper unit along x. */
-export function paperUnit_m(drawing: BuildDrawing, margin: number): number {
-  return (drawing.box.x1 - drawing.box.x0) / (PAPER_WIDTH - 2 * margin);
-}
-
 /** Room for dimensions and texts beside the geometry, in paper units. */
 export const MARGIN = 58;
 /** Paper left above and under whatever is drawn highest and lowest. */
 const EDGE = 10;
 
-/** Metres of one paper unit across and up, for a drawing between two places: what letters need is told in units. */
-export function paperScale(x0: number, x1: number, stretch = 1): { x: number; y: number } {
-  const x = (x1 - x0) / (PAPER_WIDTH - 2 * MARGIN);
+/** A drawing that is taller than this is made smaller, so that it stays on one page. */
+const MOST_HEIGHT = 880;
+
+/** Metres of one paper unit across and up, for a drawing of a place: what letters need is told in units. */
+export function paperScale(
+  box: { x0: number; x1: number; y0?: number; y1?: number },
+  stretch = 1,
+): { x: number; y: number } {
+  const tall = (((box.y1 ?? 0) - (box.y0 ?? 0)) * stretch) / MOST_HEIGHT;
+  const x = Math.max((box.x1 - box.x0) / (PAPER_WIDTH - 2 * MARGIN), tall);
   return { x, y: x / stretch };
 }
 
@@ -93,9 +95,9 @@ const INK: Record<BuildLayer, Ink> = {
 /** The drawing on a sheet of 760 units' width and as high as it needs, y down, ready for `svgNodes` and `toSvg`. */
 export function buildSheet(drawing: BuildDrawing): Sheet {
   const { box, stretch } = drawing;
-  const unit = paperUnit_m(drawing, MARGIN);
-  const yScale = stretch / unit;
-  const flat = ([x, y]: Point): Point => [MARGIN + (x - box.x0) / unit, -y * yScale];
+  const { x: unit, y: unitUp } = paperScale(box, stretch);
+  const left = (PAPER_WIDTH - (box.x1 - box.x0) / unit) / 2;
+  const flat = ([x, y]: Point): Point => [left + (x - box.x0) / unit, -y / unitUp];
   const drawn = drawing.shapes.flatMap((s) => shapeItems(s, flat, unit));
   const [top, bottom] = drawn.reduce(
     ([a, b], item) => {

@@ -19,10 +19,10 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
   const longest = Math.max(0.1, ...input.bars.map((b) => b.stock_m));
   const shapes: BuildShape[] = [];
   // heights are in the unit of lengths, so that the sheet stays true to scale
-  const h = longest * 0.028;
-  const step = longest * 0.062;
+  const h = longest * 0.031;
+  const step = longest * 0.07;
   const label = longest * 0.26;
-  const unit = paperScale(-label, longest).x;
+  const unit = paperScale({ x0: -label, x1: longest }).x;
   let y = 0;
   for (const bar of input.bars) {
     shapes.push({
@@ -108,8 +108,8 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
   };
 }
 
-const NOTE_SIZE = 9.5;
-const SMALL_SIZE = 7.5;
+const NOTE_SIZE = 10.5;
+const SMALL_SIZE = 8.5;
 
 /** A length inside its piece; under it where the piece is too narrow and nothing stands there yet; else in the table only. */
 function note(
@@ -130,5 +130,5 @@ function note(
   const half = (textWidth(text, SMALL_SIZE) / 2) * unit;
   if (x - half < under.clear) return;
   under.clear = x + half + 4 * unit;
-  shapes.push({ kind: 'text', layer: 'text', at: [x, y - h - 8 * unit], text, size: SMALL_SIZE });
+  shapes.push({ kind: 'text', layer: 'text', at: [x, y - h - 9 * unit], text, size: SMALL_SIZE });
 }

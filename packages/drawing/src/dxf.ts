@@ -1,12 +1,5 @@
 import DxfDrawing from 'dxf-writer';
-import {
-  BUILD_LAYERS,
-  type BuildDrawing,
-  type BuildLayer,
-  type BuildShape,
-  MARGIN,
-  paperUnit_m,
-} from './buildPlan';
+import { BUILD_LAYERS, type BuildDrawing, type BuildLayer, type BuildShape, paperScale } from './buildPlan';
 import type { Point } from './display';
 
 /** AutoCAD colour numbers of the layers: 7 black or white, 8 and 9 greys. */
@@ -32,7 +25,7 @@ export function toDxf(drawing: BuildDrawing): string {
   for (const layer of BUILD_LAYERS)
     out.addLayer(layer, COLOUR[layer], layer === 'centre' ? 'DASHED' : 'CONTINUOUS');
   out.addLineType('DASHED', '_ _ _ ', [0.05, -0.03]);
-  const unit = paperUnit_m(drawing, MARGIN);
+  const unit = paperScale(drawing.box, drawing.stretch).x;
   for (const shape of drawing.shapes) write(out, shape, unit, drawing.stretch);
   return out.toDxfString();
 }

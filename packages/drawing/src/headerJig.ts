@@ -22,8 +22,8 @@ export interface HeaderJigInput {
 
 /** Least height of half a header on paper, so that a long one stays a body and no line. */
 const HALF_UNITS = 10;
-const NUMBER_SIZE = 9;
-const MARK_SIZE = 8.5;
+const NUMBER_SIZE = 10;
+const MARK_SIZE = 9.5;
 
 /** Numbers and marks that there is room for: every one, or every second, fifth, tenth … and always the last. */
 function shown(tees: number, step_units: number, needed_units: number): (i: number) => boolean {
@@ -46,8 +46,8 @@ export function headerJig(input: HeaderJigInput): BuildDrawing {
   const [left, right] = [Math.min(0, lead - g - 2 * s), Math.max(end, centre(tees - 1) + g + 2 * s)];
   const nipple = p - 2 * g;
   const box = { x0: left - r, x1: right + r };
-  const stretch = Math.max(1, (HALF_UNITS * paperScale(box.x0, box.x1).x) / r);
-  const unit = paperScale(box.x0, box.x1, stretch);
+  const stretch = Math.max(1, (HALF_UNITS * paperScale(box).x) / r);
+  const unit = paperScale(box, stretch);
   const pitchUnits = p / unit.x;
 
   // pipe under the tees: lead-ins and nipples, as cut

@@ -36,17 +36,17 @@ const SIZE = 0.36;
 const PER_ROW = 7;
 const LEFT = -0.8;
 const RIGHT = (PER_ROW - 1) * STEP + 0.8;
-const NAME_SIZE = 9.5;
-const NOTE_SIZE = 8.5;
+const NAME_SIZE = 10.5;
+const NOTE_SIZE = 9.5;
 /** From row to row, and from a row's turn to its next line: symbol and four lines of letters. */
-const ROW = 1.95;
-const TURN = 1.7;
+const ROW = 2.1;
+const TURN = 1.85;
 
 /** The loop as symbols joined by lines, not to scale: common way, way through the collector, way past it. */
 export function loopSchematic(input: LoopSchematicInput): BuildDrawing {
   const shapes: BuildShape[] = [];
   let y = 0;
-  const unit = paperScale(LEFT, RIGHT).x;
+  const unit = paperScale({ x0: LEFT, x1: RIGHT }).x;
   const row = (label: string, pieces: readonly SchematicPiece[]): { first: Point; last: Point } => {
     let first: Point = [0, y];
     let last: Point = [0, y];

@@ -1,5 +1,5 @@
 import { type BuildPipe, boxOf, compassLetters, nameShare } from './buildPanel';
-import { type BuildDrawing, type BuildShape, paperScale, textWidth } from './buildPlan';
+import { type BuildDrawing, type BuildShape, PAPER_WIDTH, paperScale, textWidth } from './buildPlan';
 import type { Point } from './display';
 
 export interface SupportPlanInput {
@@ -18,7 +18,7 @@ export interface SupportPlanInput {
 }
 
 type Bank = SupportPlanInput['banks'][number];
-const LABEL_SIZE = 9;
+const LABEL_SIZE = 10;
 
 /** Directions of a bank: along its tubes, across them, and how far its members reach beyond the outer ones. */
 interface Lay {
@@ -77,8 +77,8 @@ export function supportPlan(input: SupportPlanInput): BuildDrawing {
     });
   });
   const box = boxOf(points, 0.08);
-  const below = distances(input, shapes, box);
-  shapes.push(...compassLetters(input.compass, box, { up: 12, down: below, side: 40 }));
+  const room = distances(input, shapes, box);
+  shapes.push(...compassLetters(input.compass, box, { up: 12, ...room }));
   return {
     id: input.id,
     title: input.title,
@@ -93,13 +93,17 @@ export function supportPlan(input: SupportPlanInput): BuildDrawing {
  * Distances of the lines from the near ends, outside the drawing on the side of the first bank's first tube; under them
  * the distance of neighbours.
  *
- * @returns how far under the drawing the next thing is clear, in paper units
+ * @returns how far under the drawing and beside it the next thing is clear, in paper units
  */
-function distances(input: SupportPlanInput, shapes: BuildShape[], box: BuildDrawing['box']): number {
+function distances(
+  input: SupportPlanInput,
+  shapes: BuildShape[],
+  box: BuildDrawing['box'],
+): { down: number; side: number } {
   const bank = input.banks.find((b) => b.tubes.length > 0);
   const lay = bank ? layOf(bank) : null;
-  if (!bank || !lay || bank.lines_m.length === 0) return 18;
-  const unit = paperScale(box.x0, box.x1).x;
+  if (!bank || !lay || bank.lines_m.length === 0) return { down: 18, side: 40 };
+  const unit = paperScale(box).x;
   const level = Math.abs(lay.u[0]) >= Math.abs(lay.u[1]);
   const texts = bank.lines_m.map((d) => input.length(d));
   const apart =
@@ -108,6 +112,9 @@ function distances(input: SupportPlanInput, shapes: BuildShape[], box: BuildDraw
   const needs = level ? Math.max(...texts.map((t) => textWidth(t, LABEL_SIZE))) + 6 : LABEL_SIZE + 3;
   const rows = level ? Math.min(3, Math.max(1, Math.ceil(needs / apart))) : 1;
   const step = Math.max(1, Math.ceil(needs / (apart * rows)));
+  // beside the drawing where the sheet has room there, else on the lines themselves
+  const longest = Math.max(...texts.map((t) => textWidth(t, LABEL_SIZE)));
+  const aside = !level && (PAPER_WIDTH - (box.x1 - box.x0) / unit) / 2 > longest + 34;
   // outside everything that is drawn, whichever way the tubes run
   const outer = (at: Point): Point => (level ? [at[0], box.y0] : [box.x0, at[1]]);
   bank.lines_m.forEach((d, i) => {
@@ -117,11 +124,13 @@ function distances(input: SupportPlanInput, shapes: BuildShape[], box: BuildDraw
     shapes.push({
       kind: 'text',
       layer: 'text',
-      at: level ? [at[0], at[1] - (11 + 11 * row) * unit] : [at[0] + 2 * unit, at[1] - 3 * unit],
+      at: level
+        ? [at[0], at[1] - (11 + 11 * row) * unit]
+        : [at[0] + (aside ? -5 : 2) * unit, at[1] - 3 * unit],
       text: texts[i],
       size: LABEL_SIZE,
-      anchor: level ? 'middle' : 'start',
-      plate: !level,
+      anchor: level ? 'middle' : aside ? 'end' : 'start',
+      plate: !level && !aside,
     });
   });
   const bottom = box.y0 - (level ? 11 * rows + 14 : 12) * unit;
@@ -137,5 +146,5 @@ function distances(input: SupportPlanInput, shapes: BuildShape[], box: BuildDraw
     size: 10.5,
     anchor: 'start',
   });
-  return (box.y0 - bottom) / unit + 16;
+  return { down: (box.y0 - bottom) / unit + 16, side: aside ? longest + 20 : 40 };
 }

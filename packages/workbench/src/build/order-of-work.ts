@@ -174,17 +174,19 @@ export function workSteps(
     });
   const kinds = new Map<string, HeaderPlan[]>();
   for (const h of headers) {
-    const key = `${h.tee.part}|${h.tees}|${h.pitch_m}|${h.leadIn_m}`;
+    const key = `${h.tee.part}|${h.tees}|${h.pitch_m}`;
     kinds.set(key, [...(kinds.get(key) ?? []), h]);
   }
   for (const [, same] of kinds) {
     const h = same[0];
     steps.push({
       id: `header-${h.path}`,
-      title: `Make ${same.length} of this header: ${h.tees} tees`,
+      title: `Make ${same.length} ${same.length === 1 ? 'header' : 'headers'} of ${h.tees} ${h.tees === 1 ? 'tee' : 'tees'}`,
       lines: [
-        `For ${same.map((x) => x.name).join('; ')}.`,
-        `${h.tees} × ${h.tee.label}; ${Math.max(0, h.tees - 1)} nipples of ${say(h.nipple_m, 'diameter')}; pitch ${say(h.pitch_m, 'diameter')}.`,
+        `For ${same.map((x) => x.name).join('; ')}.${new Set(same.map((x) => `${x.leadIn_m}|${x.open.join()}`)).size > 1 ? ' They differ in their ends: see the drawing of each.' : ''}`,
+        h.tees > 1
+          ? `Each ${h.tees} × ${h.tee.label}; ${h.tees - 1} ${h.tees === 2 ? 'nipple' : 'nipples'} of ${say(h.nipple_m, 'diameter')}; pitch ${say(h.pitch_m, 'diameter')}.`
+          : `Each 1 × ${h.tee.label}.`,
         `On the jig: pegs at the marks of the strip, all branches flat on the board.${h.twistPerDegree_m > 0 ? ` A tee twisted by 1° puts the tube’s far end off by ${say(h.twistPerDegree_m, 'smallLength')}.` : ''}`,
         `Without a jig 1 mm in each step grows to ${say(h.errorInRow_m, 'diameter')} at the last tube.`,
       ],

@@ -17,6 +17,8 @@ const ROWS = 22;
 export interface Column {
   readonly title: string;
   readonly right?: boolean;
+  /** Share of the table's width [%]; given for all or for none. Tables of one kind then stand column under column. */
+  readonly width?: number;
 }
 
 /** Tables that no page cuts: a longer one is split into several, each with its head and caption. */
@@ -33,7 +35,11 @@ export function tables(
   return Array.from({ length: parts }, (_, k) => {
     const own = rows.slice(k * each, (k + 1) * each);
     const title = parts === 1 ? caption : `${caption} (${k + 1} of ${parts})`;
-    return `<table><caption>${h(title)}</caption><thead><tr>${cells(
+    const fixed = columns.every((c) => c.width !== undefined);
+    const cols = fixed
+      ? `<colgroup>${columns.map((c) => `<col style="width:${c.width}%">`).join('')}</colgroup>`
+      : '';
+    return `<table${fixed ? ' class="fixed"' : ''}><caption>${h(title)}</caption>${cols}<thead><tr>${cells(
       columns.map((c) => c.title),
       'th',
     )}</tr></thead><tbody>${own.map((row) => `<tr>${cells(row, 'td')}</tr>`).join('')}</tbody></table>`;
@@ -56,6 +62,7 @@ export function block(title: string, first: string, ...rest: string[]): string {
   return `<section><div class="keep"><h2>${h(title)}</h2>${first}${second}</div>${others.join('\n')}</section>`;
 }
 
+/** Points one under the other; nothing where there are none. */
 export const list = (items: readonly string[]): string =>
   `<ul>${items.map((i) => `<li>${h(i)}</li>`).join('')}</ul>`;
 
@@ -100,12 +107,15 @@ caption{text-align:left;font-weight:550;padding:.2rem 0}
 th,td{text-align:left;vertical-align:top;padding:.18rem .5rem .18rem 0;border-bottom:1px solid var(--hair)}
 th{font-weight:550;color:var(--soft)}
 .n{text-align:right;white-space:nowrap}
+.n+:not(.n){padding-left:.6rem}
+.fixed{table-layout:fixed}
+.fixed .n{white-space:normal}
 dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(11rem,1fr));gap:.4rem 1rem;margin:.5rem 0}
 dt{color:var(--soft);font-size:.8rem}
 dd{margin:0;font-weight:550}
-figure{margin:.8rem 0;border:1px solid var(--hair);padding:.4rem;background:#fff}
+figure{margin:.8rem 1px .8rem 0;border:1px solid var(--hair);padding:.4rem;background:#fff}
 figcaption{font-weight:550;font-size:.86rem}
-figure svg{width:100%;height:auto;max-height:23cm;display:block}
+figure svg{width:100%;height:auto;max-height:21cm;display:block}
 aside{border-left:4px solid var(--flag);background:var(--flagFill);padding:.3rem .7rem;margin:.5rem 0;font-size:.86rem}
 aside p{margin:.15rem 0}
 .notice{border-left:4px solid var(--flag);padding:.1rem .7rem;margin:.5rem 0}
@@ -114,11 +124,12 @@ aside p{margin:.15rem 0}
 .tick{display:inline-block;width:.8em;height:.8em;border:1.5px solid var(--ink);margin-right:.5em;vertical-align:-.08em}
 .foot{color:var(--soft);font-size:.8rem;margin-top:1.5rem;border-top:1px solid var(--hair);padding-top:.3rem}
 @media print{
-@page{margin:14mm 13mm}
+@page{margin:14mm 13mm 16mm;@bottom-right{content:counter(page) " / " counter(pages);font:8pt system-ui,sans-serif;color:#5d6972}@bottom-left{content:var(--foot,"");font:8pt system-ui,sans-serif;color:#5d6972}}
 html,body{background:#fff;font-size:10.5pt}
 body{max-width:none;padding:0}
 table,figure,aside,.card,.keep,.step,.notice,dl{break-inside:avoid}
 h1,h2,h3,caption,figcaption{break-after:avoid}
+aside,table+ul,table+dl{break-before:avoid}
 p,li{orphans:3;widows:3}
 .sheet{break-before:page}
 aside,.notice{-webkit-print-color-adjust:exact;print-color-adjust:exact}

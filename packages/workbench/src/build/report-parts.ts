@@ -28,14 +28,13 @@ export function shopTables(values: BuildValues, say: Say): string[] {
     tables(
       GROUP_WORD[group],
       [
-        { title: 'what' },
-        right('needed'),
-        right('spare'),
-        right('on hand'),
-        right('buy'),
-        { title: 'packs' },
-        right(values.currency),
-        { title: 'price' },
+        { title: 'what', width: 33 },
+        { title: 'needed', right: true, width: 8 },
+        { title: 'spare', right: true, width: 7 },
+        { title: 'on hand', right: true, width: 9 },
+        { title: 'buy', right: true, width: 14 },
+        { title: 'packs', width: 17 },
+        { title: values.currency, right: true, width: 12 },
       ],
       values.shop
         .filter((l) => l.group === group)
@@ -46,8 +45,7 @@ export function shopTables(values: BuildValues, say: Say): string[] {
           l.onHand || '',
           l.length_m === undefined ? `${l.toBuy} ${l.unit}` : l.toBuy,
           packsText(l),
-          money(l.price),
-          l.priceFrom === 'none' ? '' : l.priceFrom,
+          `${money(l.price)}${l.priceFrom === 'demo' && l.price ? ' *' : ''}`,
         ]),
     ),
   );
@@ -124,7 +122,12 @@ export function cutTables(values: BuildValues, say: Say): string {
         : `${plan.price.toFixed(2)}${unit}; nothing under ${plan.bound.toFixed(2)}${unit} is possible, so at most ${plan.gap.toFixed(2)}${unit} could be saved.`;
       return `${table(
         `${sheet.label}: ${say(sheet.pipe_m, 'length')} in ${plan.bars.reduce((s, b) => s + b.bars, 0)} bars`,
-        [right('pieces'), right('length'), { title: 'for' }, { title: '' }],
+        [
+          { title: 'pieces', right: true, width: 8 },
+          { title: 'length', right: true, width: 15 },
+          { title: 'for', width: 63 },
+          { title: '', width: 14 },
+        ],
         sheet.pieces.map((p) => [
           p.count,
           cutText(say, p.length_m),
@@ -146,6 +149,20 @@ function shortList(labels: readonly string[]): string {
 
 /** Headers as they are made on the bench. */
 export function headerTable(values: BuildValues, say: Say): string {
+  const alike = new Map<string, string[]>();
+  for (const p of values.headers) {
+    const figures = [
+      p.tee.label,
+      p.tees,
+      say(p.pitch_m, 'diameter'),
+      say(p.leastPitch_m, 'diameter'),
+      say(p.takeOff_m, 'diameter'),
+      say(p.socket_m, 'diameter'),
+      say(p.nipple_m, 'diameter'),
+      say(p.twistPerDegree_m, 'diameter'),
+    ].join('\t');
+    alike.set(figures, [...(alike.get(figures) ?? []), p.name]);
+  }
   return table(
     'Headers',
     [
@@ -159,18 +176,21 @@ export function headerTable(values: BuildValues, say: Say): string {
       right('nipple'),
       right('1° twist'),
     ],
-    values.headers.map((p) => [
-      p.name,
-      p.tee.label,
-      p.tees,
-      say(p.pitch_m, 'diameter'),
-      say(p.leastPitch_m, 'diameter'),
-      say(p.takeOff_m, 'diameter'),
-      say(p.socket_m, 'diameter'),
-      say(p.nipple_m, 'diameter'),
-      say(p.twistPerDegree_m, 'diameter'),
-    ]),
+    [...alike].map(([figures, names]) => [shortNames(names), ...figures.split('\t')]),
   );
+}
+
+/** Passes of which both headers are named, and headers by themselves. */
+function shortNames(names: readonly string[]): string {
+  const passes = new Map<string, string[]>();
+  for (const name of names) {
+    const at = name.lastIndexOf(', ');
+    const pass = name.slice(0, at);
+    passes.set(pass, [...(passes.get(pass) ?? []), name.slice(at + 2)]);
+  }
+  return [...passes]
+    .map(([pass, headers]) => (headers.length === 2 ? `${pass}, both headers` : `${pass}, ${headers[0]}`))
+    .join('; ');
 }
 
 export function supportTables(values: BuildValues, say: Say): string {
@@ -276,5 +296,8 @@ export function pressureTables(values: BuildValues, say: Say): string {
       say(e.change_m, 'diameter'),
       e.leg_m === null ? '—' : say(e.leg_m, 'length'),
     ]),
-  )}`;
+  )}${list([
+    `A tube that stands dry in the sun beside a wet one grows ${say(p.unequal_m, 'diameter')} more: the tees between them take it up. No two straps near a header; never half a pass dry in the sun.`,
+    'One anchor on each run, guides elsewhere, headers free to move; a leg of the length named bends instead of the joint.',
+  ])}`;
 }

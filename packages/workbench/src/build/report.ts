@@ -1,5 +1,6 @@
 import { type Notice, rankNotices } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
+import type { QuantityKind } from '@sunlap/project/units/kinds';
 import { CAUTIONS } from '../cautions/catalogue';
 import { sayIn } from '../flow/say';
 import { heat } from '../heat/heat';
@@ -85,7 +86,7 @@ export function report(project: Project, options: ReportOptions): string {
     ...figureBlock('Headers', of('header'), headerTable(v, say)),
     block(
       'Shop list',
-      '<p>In shop order; tick as you go. Demo prices are invented: write in your own.</p>',
+      `<p>In shop order; tick as you go.${v.shopTotal.demo > 0 ? ' Prices with * are demo prices, invented: write in your own.' : ''} In all ${v.shopTotal.price.toFixed(2)} ${v.currency}.</p>`,
       ...shopTables(v, say),
     ),
     block(
@@ -93,6 +94,7 @@ export function report(project: Project, options: ReportOptions): string {
       '<p>Derived from the same description that the flow study solves.</p>',
       ...partsTables(project, v),
     ),
+    block('Money', `<p>${h(v.money.saying)}</p>`, `<p>With:</p>${list(v.money.inputs)}`),
     block(
       'Cutting plan',
       '<p>Longest first; offcuts that are left are hatched.</p>',
@@ -117,11 +119,10 @@ export function report(project: Project, options: ReportOptions): string {
       `<p>${v.counts.sawCuts} cuts and ${v.counts.gluedJoints} glued joints. ☾ marks where to stop for the night.</p>`,
       ...v.steps.map(
         (s, i) =>
-          `<div class="step"><h3>${i + 1}. ${h(s.title)}${s.people === 2 ? ' (two people)' : ''}${s.night ? ' ☾' : ''}</h3>${list(s.lines)}${cautionBox(s.cautions)}</div>`,
+          `<div class="step"><h3>${s.done ? '☑' : '☐'} ${i + 1}. ${h(s.title)}${s.people === 2 ? ' (two people)' : ''}${s.night ? ' ☾' : ''}</h3>${list(s.lines)}${cautionBox(s.cautions)}</div>`,
       ),
     ),
     expected(moments, hours, say),
-    block('Money', `<p>${h(v.money.saying)}</p>`, list(v.money.inputs)),
     ...v.cards.map(
       (c, i) =>
         `${i === 0 ? '<section class="sheet"><div class="keep"><h2>Cards</h2>' : ''}<div class="card"><h3>${h(c.title)}</h3>${list(c.lines)}${cautionBox(c.cautions)}</div>${i === 0 ? '</div>' : ''}`,
@@ -155,8 +156,17 @@ function mergeNotices(notices: readonly Notice[]): Notice[] {
   });
 }
 
+/** Ranks in the person's words, as everywhere. */
+const SEVERITY: Record<Notice['severity'], string> = {
+  safety: 'Safety.',
+  damage: 'Damage.',
+  heat: 'Lost heat.',
+  unsure: 'Not sure.',
+  info: 'Note.',
+};
+
 function noticeHtml(n: Notice): string {
-  return `<div class="notice"><p><b>${h(n.severity)}</b> ${h(n.message)}</p>${n.remedy ? `<p>→ ${h(n.remedy)}</p>` : ''}</div>`;
+  return `<div class="notice"><p><b>${SEVERITY[n.severity]}</b> ${h(n.message)}${n.cost ? ` ${h(n.cost)}.` : ''}</p>${n.remedy ? `<p>→ ${h(n.remedy)}</p>` : ''}</div>`;
 }
 
 function bandText(band: Interval | undefined, say: (v: number) => string): string {
@@ -208,15 +218,43 @@ function expected(
   );
 }
 
+const BAND_WORD: Readonly<Record<string, readonly [string, QuantityKind]>> = {
+  flow_m3s: ['flow through the pump', 'flow'],
+  collectorFlow_m3s: ['flow through the collector', 'flow'],
+  pumpHead_m: ['head of the pump', 'head'],
+  headLoss_m: ['head lost in the collector', 'head'],
+  heat_W: ['heat into the pool', 'heatRate'],
+  rise_K: ['rise from inlet to outlet', 'temperatureDifference'],
+  outlet_C: ['water from the collector', 'temperature'],
+};
+const DOUBT_WORD: Readonly<Record<string, string>> = {
+  exposure: 'wind that reaches the panel',
+  insideFilm: 'the film inside the tubes',
+  skyModel: 'how the sky’s light is spread',
+  skyLongWave: 'how cold the sky is',
+  convection: 'loss to the wind',
+  sky: 'the sky in words',
+  air: 'the air’s temperature',
+  dew: 'the dew point',
+  wind: 'the wind’s speed',
+  water: 'the water’s temperature',
+};
+
+/** A band in the person's words and units; one by its cause is heat with the doubt that makes it. */
+function bandRow(name: string, band: Interval, say: ReturnType<typeof sayIn>): string[][] {
+  const [whole, cause] = name.split('.');
+  const known = BAND_WORD[whole];
+  if (!known) return [];
+  const [word, kind] = known;
+  const text = cause === undefined ? word : `${word}, by doubt about ${DOUBT_WORD[cause] ?? cause}`;
+  return [[text, say(band.low, kind), say(band.high, kind)]];
+}
+
 /** What went in, and the intervals of what came out. */
 function inputs(project: Project, moments: readonly HeatAnswer[], say: ReturnType<typeof sayIn>): string {
   const { placement, supports } = project.collector;
   const m = moments[Math.floor(moments.length / 2)];
-  const bands = Object.entries({ ...m?.flow.band, ...m?.band }).map(([name, b]) => [
-    name,
-    Number(b.low.toPrecision(4)),
-    Number(b.high.toPrecision(4)),
-  ]);
+  const bands = Object.entries({ ...m?.flow.band, ...m?.band }).flatMap(([name, b]) => bandRow(name, b, say));
   return block(
     'Inputs and bands',
     facts([
@@ -230,7 +268,7 @@ function inputs(project: Project, moments: readonly HeatAnswer[], say: ReturnTyp
       ['not known', project.unsure?.join(', ') || '—'],
     ]),
     table(
-      'Bands: least and most over the rival models and doubts, SI units',
+      `Bands at ${m?.result.moment.at.slice(11) ?? ''}: least and most over the rival models and doubts`,
       [{ title: 'quantity' }, { title: 'least', right: true }, { title: 'most', right: true }],
       bands,
     ),
