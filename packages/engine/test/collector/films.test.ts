@@ -14,8 +14,8 @@ const OD = 0.02134;
 const reynolds = (lmin: number) =>
   (4 * (lmin / 60_000) * waterDensity(30)) / (Math.PI * BORE * waterViscosity(30));
 
-describe('verified: films', () => {
-  test('Churchill–Bernstein and Gnielinski as printed', () => {
+describe('films', () => {
+  test('verified: Churchill–Bernstein and Gnielinski as printed', () => {
     const t = row('films');
     expect(
       Math.abs(nusseltCrossFlow(t.crossFlow.reynolds, t.crossFlow.prandtl) - t.crossFlow.nusselt),
@@ -24,14 +24,14 @@ describe('verified: films', () => {
       Math.abs(nusseltTurbulent(t.gnielinski.reynolds, t.gnielinski.prandtl) - t.gnielinski.nusselt),
     ).toBeLessThan(0.005);
   });
-  test('a half-inch tube in wind and in still air', () => {
+  test('arithmetic of the method page: a half-inch tube in wind and in still air', () => {
     const t = row('tubeInAir');
     t.wind_ms.forEach((v: number, i: number) => {
       expect(Math.abs(tubeFilm(OD, v, 35, 22, 101_325).forced - t.forced_Wm2K[i])).toBeLessThan(0.06);
     });
     expect(Math.abs(tubeFilm(OD, 0, 35, 22, 101_325).still - t.still_Wm2K)).toBeLessThan(0.05);
   });
-  test('inside, laminar developing and turbulent', () => {
+  test('arithmetic of the method page: inside, laminar developing and turbulent', () => {
     for (const r of row('tubeInside').rows) {
       const re = reynolds(r.flow_Lmin);
       expect(Math.abs(re - r.reynolds)).toBeLessThan(1);
@@ -43,7 +43,7 @@ describe('verified: films', () => {
   });
 });
 
-test('verified: one bare tube, every printed figure', () => {
+test('arithmetic of the method page: one bare tube, every printed figure', () => {
   const t = row('bareTube');
   const nu = nusseltTube(reynolds(4), waterPrandtl(30), 30 / BORE);
   const film = filmResistance(nu, waterConductivity(30));
@@ -183,7 +183,7 @@ describe('inside film', () => {
 });
 
 describe('wind', () => {
-  test('verified: 2 m/s at 2 m is 1.096 m/s at 0.3 m', () => {
+  test('arithmetic: 2 m/s at 2 m is 1.096 m/s at 0.3 m', () => {
     // 1.09655 computed; printed with the last digit cut off
     expect(Math.abs(windAtHeight(2, 2, 0.3) - 1.096)).toBeLessThan(6e-4);
   });
@@ -214,7 +214,7 @@ describe('wind', () => {
 });
 
 describe('sky', () => {
-  test('verified: three models at 22 °C, 50 %', () => {
+  test('arithmetic of the printed formulas: three models at 22 °C, 50 %', () => {
     const t = row('sky');
     const dew = dewPointFromHumidity(22, 0.5);
     const e = vapourPressureFromHumidity(22, 0.5);

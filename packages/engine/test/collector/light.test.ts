@@ -18,8 +18,8 @@ const overcast = (diffuse: number) => ({
   extraterrestrial_Wm2: 1367,
 });
 
-describe('verified: views of a row', () => {
-  test('closed forms as printed', () => {
+describe('views of a row', () => {
+  test('arithmetic of Hottel’s closed forms', () => {
     for (const t of row('views').rows) {
       expect(Math.abs(rowShare(1 / t.x) - t.share)).toBeLessThan(1e-6);
       expect(Math.abs(tubeToSide(t.x) - t.side)).toBeLessThan(1e-6);
@@ -27,7 +27,7 @@ describe('verified: views of a row', () => {
       expect(2 * tubeToSide(t.x) + tubeToNeighbours(t.x)).toBeCloseTo(1, 10);
     }
   });
-  test('the middle of a long row of real tubes meets them', () => {
+  test('verified by a second way: directions summed over a long row of real tubes', () => {
     for (const t of row('views').rows) {
       const sight = rowSight(evenRow(2 * MIDDLE + 1, t.x * D, D));
       // 240 directions: the kinks at first shading leave 2e-4
@@ -37,7 +37,7 @@ describe('verified: views of a row', () => {
   });
 });
 
-test('verified: direct light on a row, up the slope and across it', () => {
+test('arithmetic of the method page: direct light on a row, up the slope and across it', () => {
   const t = row('direct');
   for (const [axis, expected] of [
     [90, t.upSlope_Wm2],
@@ -51,7 +51,7 @@ test('verified: direct light on a row, up the slope and across it', () => {
   }
 });
 
-test('verified: absorption round a cylinder against normal incidence', () => {
+test('arithmetic of Fresnel’s equations: absorption round a cylinder against normal incidence', () => {
   const t = row('angle');
   t.axial_deg.forEach((a: number, i: number) => {
     expect(Math.abs(cylinderAngleFactor(a) - t.factor[i])).toBeLessThan(6e-4);
@@ -61,7 +61,7 @@ test('verified: absorption round a cylinder against normal incidence', () => {
     expect(Math.abs(plasticAngleFactor(a) - cylinderAngleFactor(a))).toBeLessThan(1e-3);
 });
 
-test('verified: what a backing sends back, P/D 2, tube reflectance 0.05', () => {
+test('arithmetic of the method page, and its ray tracing: what a backing sends back, P/D 2, tube reflectance 0.05', () => {
   // long enough that edges weigh nothing on the tube in the middle and 0.2 % on the mean field
   const sight = rowSight(evenRow(301, 2 * D, D));
   const frame = rowFrame(0, 180, 0);

@@ -159,9 +159,9 @@ describe('first slug', () => {
   });
 });
 
-describe('verified: rated absorber', () => {
+describe('rated absorber', () => {
   const c = { eta0: 0.9, bu: 0.02, b1: 10, b2: 3 };
-  test('every printed figure', () => {
+  test('arithmetic of the standard’s form: every figure of the method page', () => {
     const t = row('rated');
     const net = netIrradiance_Wm2(800, 330, 22);
     expect(Math.abs(net - t.net_Wm2)).toBeLessThan(6e-4);

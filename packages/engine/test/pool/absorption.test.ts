@@ -12,7 +12,7 @@ const cos = (deg: number) => Math.cos((deg * Math.PI) / 180);
 const light: PoolSunModel = { kind: 'absorptance', absorptance: 0.85 };
 
 describe('sun on water', () => {
-  // Verified: Fresnel, n = 1.333 (last digit).
+  // Arithmetic: Fresnel, n = 1.333 (last digit).
   it.each([
     [0, 0.0204],
     [60, 0.0597],
@@ -21,7 +21,7 @@ describe('sun on water', () => {
     expect(Math.abs(waterReflectance(cos(angle)) - share)).toBeLessThan(angle === 80 ? 5e-4 : 5e-5);
   });
 
-  // Verified: 0.066 for evenly diffuse light: the same Fresnel share, weighted by cosθ over the hemisphere.
+  // Arithmetic: 0.066 for evenly diffuse light: the same Fresnel share, weighted by cosθ over the hemisphere.
   it('reflects 0.066 of diffuse light', () => {
     const n = 20_000;
     let sum = 0;

@@ -11,19 +11,20 @@ const pw = saturationPressure(28);
 const pa = vapourPressureFromHumidity(22, 0.5);
 
 describe('evaporation correlations', () => {
-  // Verified: the correlations as printed. Tolerance 0.1 %, the digits of the figures.
+  // Arithmetic of the printed correlations, worked apart from the code (three of them from memory). Tolerance 0.1 %,
+  // the digits of the figures.
   it.each(truth.rows)('$model at $wind_ms m/s takes $heat_Wm2 W/m²', ({ model, wind_ms, heat_Wm2 }) => {
     const heat = evaporationHeat(EVAPORATION_MODELS[model as EvaporationName], wind_ms, pw, pa);
     expect(Math.abs(heat / heat_Wm2 - 1)).toBeLessThan(0.001);
   });
 
-  // Verified: McMillan carried to its own 3 m, 223.4 W/m² (0.1 %).
+  // Arithmetic: McMillan carried to its own 3 m, 223.4 W/m² (0.1 %).
   it('carries the wind to each one’s height', () => {
     const wind = windAtHeight(2, 2, EVAPORATION_MODELS.mcMillan.windHeight_m);
     expect(evaporationHeat(EVAPORATION_MODELS.mcMillan, wind, pw, pa)).toBeCloseTo(223.4, 0);
   });
 
-  // Verified: logarithmic profile, z0 0.03 m; 2.0 m/s at 2 m is 1.096 at 0.3 m.
+  // Arithmetic: logarithmic profile, z0 0.03 m; 2.0 m/s at 2 m is 1.096 at 0.3 m.
   it('log law', () => {
     expect(windAtHeight(2, 2, 0.3)).toBeCloseTo(1.096, 2);
     expect(windAtHeight(windAtHeight(3, 10, 0.3), 0.3, 10)).toBeCloseTo(3, 12);
@@ -37,8 +38,8 @@ describe('evaporation correlations', () => {
     expect(() => latentHeat(-1)).toThrow(DomainError);
   });
 
-  // Verified: 20 × 40 ft pool, 82 °F water, 86 °F air at 50 %: 4.55 gal/h by Carrier × 1.0 at 0.1 m/s
-  // (published 4.5), 6.0 at 86 °F water.
+  // Verified: 20 × 40 ft pool, 82 °F water, 86 °F air at 50 %: published 4.5 gal/h; by Carrier × 1.0 at 0.1 m/s
+  // 4.55, and 6.0 at 86 °F water (arithmetic).
   it('the 20 × 40 ft pool', () => {
     const area = 20 * 40 * 0.3048 ** 2;
     const gallonsPerHour = (water_F: number) => {

@@ -45,7 +45,7 @@ function run(
 }
 
 describe('surface of the pool', () => {
-  // Verified: water 28 °C, sky at 4.4 °C, emittance .95: 123.3 W/m². The sky's figure has two digits: ±0.5.
+  // Arithmetic: water 28 °C, sky at 4.4 °C, emittance .95: 123.3 W/m². The sky's figure has two digits: ±0.5.
   it('long wave of the common case', () => {
     const sky = STEFAN_BOLTZMANN * (4.4 + 273.15) ** 4;
     const flux = surfaceHeat(
@@ -273,7 +273,7 @@ describe('limits', () => {
   });
 
   it('a lumped pool cools as the exponential does', () => {
-    // Verified: m·c·dT/dt = −U·A·(T − Tg) with only the ground: T = Tg + ΔT·exp(−t/τ). Backward Euler with
+    // Closed form: m·c·dT/dt = −U·A·(T − Tg) with only the ground: T = Tg + ΔT·exp(−t/τ). Backward Euler with
     // 1 h steps and τ of 104 h lags by Δt/2τ = 0.5 % of ΔT; tolerance 0.06 K of 20 K.
     const pool = poolBody(1e-9, 10, 100, { groundConductance_Wm2K: 1.1 });
     const hours = 100;
@@ -380,7 +380,7 @@ describe('frost', () => {
     }
     expect(state.water_C).toBe(0);
     expect(growth[19]).toBeLessThan(growth[5]);
-    // Verified: Stefan's law, √(2·k·ΔT·t/(ρ·L)), with the surface between −15 °C (air) and −25 °C (clear sky
+    // Closed form: Stefan's law, √(2·k·ΔT·t/(ρ·L)), with the surface between −15 °C (air) and −25 °C (clear sky
     // below the air); the water's own heat takes some off the first days.
     const stefan = (below: number) => Math.sqrt((2 * 2.2 * below * 20 * 86_400) / (917 * 333_430));
     const thickness = state.ice_kg / body.area_m2 / 917;

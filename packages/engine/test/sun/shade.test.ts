@@ -66,7 +66,7 @@ function tree(over: Partial<TreeObstacle> = {}): TreeObstacle {
 }
 
 describe('grid of rays', () => {
-  // Verified: exact area of the polygon cut by a line (shoelace). Tolerance is the stated error, 1 % of area.
+  // Closed form: exact area of the polygon cut by a line (shoelace). Tolerance is the stated error, 1 % of area.
   const outlines: [string, [number, number][]][] = [
     [
       'rectangle',
@@ -179,7 +179,7 @@ describe('grid of rays', () => {
 });
 
 describe('walls against closed forms', () => {
-  // Verified: shadow of a wall, h·cosΔ/tan(elevation). At table nodes (4° × 3°) only the rays are in error.
+  // Closed form: shadow of a wall, h·cosΔ/tan(elevation). At table nodes (4° × 3°) only the rays are in error.
   it.each([
     [2, 30, 180],
     [2, 45, 180],
@@ -199,7 +199,7 @@ describe('walls against closed forms', () => {
     for (const azimuth of [0, 45, 300]) expect(sunlitShare(table, 0, azimuth, 20)).toBe(1);
   });
 
-  // Verified: crossed strings (Hottel). 0.004 is the band rule of 3° on the sky, not the rays.
+  // Closed form: crossed strings (Hottel). 0.004 is the band rule of 3° on the sky, not the rays.
   it.each([
     [3, 0],
     [3, 2],
@@ -403,7 +403,7 @@ describe('trees', () => {
   });
 
   it('cast the ellipse they should: area of a crown’s shadow on a wide lawn', () => {
-    // Verified: an ellipsoid's shadow on level ground has area π·a·√(a²·sin²e + c²·cos²e)/sin e.
+    // Closed form: an ellipsoid's shadow on level ground has area π·a·√(a²·sin²e + c²·cos²e)/sin e.
     const lawn = rectangle(60, 60);
     const table = shadeTable(lawn, [tree({ at: [0, 0], trunkRadius_m: 0, leafTransmittance: 0 })]);
     for (const elevation of [24, 45, 69, 90]) {
@@ -471,13 +471,13 @@ describe('screens', () => {
   const window18x14 = woven(18, 14, 0.011);
   const insect20x20 = woven(20, 20, 0.013);
 
-  // Verified: projected openness of a square weave, (1 − n₁d)(1 − n₂d), to the digits of the method page.
+  // Arithmetic: projected openness of a square weave, (1 − n₁d)(1 − n₂d), to the digits of the method page.
   it('lets through its projected openness head on', () => {
     expect(screenTransmittance(window18x14, 1, 0, 0)).toBeCloseTo(0.6785, 4);
     expect(screenTransmittance(insect20x20, 1, 0, 0)).toBeCloseTo(0.5476, 4);
   });
 
-  // Verified: 0.56 and 0.40, hemispherical openness of these two weaves.
+  // Arithmetic of the method page: 0.56 and 0.40, hemispherical openness of these two weaves.
   it('lets through less of evenly spread light', () => {
     expect(hemisphericalOpenness(window18x14)).toBeCloseTo(0.56, 2);
     expect(hemisphericalOpenness(insect20x20)).toBeCloseTo(0.4, 2);

@@ -20,7 +20,7 @@ describe('distribution of daily clearness', () => {
     expect(sum / n).toBeCloseTo(mean, 4);
   });
 
-  // Verified: Herzog's fit of γ (Duffie & Beckman eq. 2.9.8, from memory), stated for 0.3 ≤ K̄ ≤ 0.7. A fit:
+  // Published, from memory: Herzog's fit of γ (Duffie & Beckman eq. 2.9.8), stated for 0.3 ≤ K̄ ≤ 0.7. A fit:
   // 0.25 or 5 %.
   it.each([0.3, 0.4, 0.5, 0.6, 0.7])('steepness agrees with the published fit at %f', (mean) => {
     const { gamma, largest, least } = clearnessDistribution(mean);
@@ -29,7 +29,7 @@ describe('distribution of daily clearness', () => {
     expect(Math.abs(gamma - fit)).toBeLessThan(Math.max(0.25, 0.05 * Math.abs(fit)));
   });
 
-  // Verified: Liu & Jordan's generalised curves (from memory). The exponential form was fitted to other stations;
+  // Published, from memory: Liu & Jordan's generalised curves. The exponential form was fitted to other stations;
   // Bendt et al. call the agreement "good": 0.13 at the worst point, 0.06 in the mean, here.
   it.each(truth.rows)('follows the generalised curve of mean $mean', ({ mean, share }) => {
     const distribution = clearnessDistribution(mean);
@@ -65,7 +65,7 @@ describe('distribution of daily clearness', () => {
 });
 
 describe('hours of a day', () => {
-  // Verified: Duffie & Beckman, example 2.13.2 (from memory): Madison, 23 August, δ 11.2°, ω_s 101.4°, 1 to 2 in
+  // Published, from memory: Duffie & Beckman, example 2.13.2: Madison, 23 August, δ 11.2°, ω_s 101.4°, 1 to 2 in
   // the afternoon: 0.117. There at the middle of the hour; 1 % because
   // the printed formula's hours add up to 0.994 and ours to 1.
   it('the worked example', () => {

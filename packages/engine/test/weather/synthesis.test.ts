@@ -99,7 +99,7 @@ describe('a synthesised year', () => {
     }
   });
 
-  // Verified: Bendt et al. 1981 after Liu & Jordan 1960, by the Kolmogorov distance over 20 years of one month.
+  // Published, from memory: Bendt et al. 1981 after Liu & Jordan 1960, by the Kolmogorov distance over 20 years of one month.
   // 600 days with a forced mean; the 1 % point for 600 independent days is 0.067.
   it('daily clearness is distributed as published', () => {
     const values = new Map<number, number[]>();
@@ -123,8 +123,8 @@ describe('a synthesised year', () => {
     }
   });
 
-  // Verified: lag-1 autocorrelation of daily clearness 0.15…0.35 over stations (Graham, Hollands & Huget 1988: 0.29;
-  // Aguiar, Collares-Pereira & Conde 1988: 0.1…0.35; from memory). One year of 365 days has ±0.05.
+  // Published, from memory: lag-1 autocorrelation of daily clearness 0.15…0.35 over stations (Graham, Hollands & Huget 1988: 0.29;
+  // Aguiar, Collares-Pereira & Conde 1988: 0.1…0.35). One year of 365 days has ±0.05.
   it('bright days follow bright days as published', () => {
     const score: number[] = [];
     const clearness: number[] = [];
