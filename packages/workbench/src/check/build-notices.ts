@@ -1,11 +1,13 @@
-import { findTee, leastPitch_m } from '@sunlap/data/fittings';
-import { findPipe, findPipeFamily } from '@sunlap/data/pipes';
+import { findPipe } from '@sunlap/data/pipes';
 import { findSupportSpacing, mostSpacing_m } from '@sunlap/data/supportSpacing';
+import { leastPitch } from '@sunlap/engine/building/header';
 import { askedDrainingFall } from '@sunlap/engine/building/sag';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import { type BankGeometry, panelGeometry } from '../assembly/geometry';
 import type { Tables } from '../assembly/tables';
+import { headerTee, joinableOf } from '../build/joints';
+import { measuredParts } from '../build/options';
 import { pipeSag_m } from '../flow/drains';
 import type { Say } from '../flow/say';
 
@@ -24,26 +26,16 @@ export function buildNotices(project: Project, tables: Tables, say: Say): Notice
   ];
 }
 
-/** Least pitch of a bank's tees, as measured where they were, else by the tables; null where no row has them. */
+/** Least pitch of a bank's tees, as measured where they were, else by the tables; null where no such tee is made. */
 export function teePitch_m(
   header: string,
   tube: string,
   measured: NonNullable<Project['stock']>['measured'] = [],
 ): number | null {
-  const [run, branch] = [findPipe(header), findPipe(tube)];
-  const system = run && findPipeFamily(run.family)?.fittings;
-  if (!run || !branch || !system) return null;
-  // thin-walled pipe of the same outside size takes the same tees
-  const tee = findTee(system, run.nominal, branch.nominal);
-  if (!tee) return null;
-  const same = run.nominal === branch.nominal;
-  const part = same ? `tee-${run.nominal}` : `reducingTee-${run.nominal}x${branch.nominal}`;
-  const own = measured.find((row) => row.part === part);
-  return leastPitch_m({
-    ...tee,
-    takeOffRun_m: own?.takeOff_m ?? tee.takeOffRun_m,
-    socketRun_m: own?.socket_m ?? tee.socketRun_m,
-  });
+  const [run, unit] = [joinableOf(header), joinableOf(tube)];
+  if (!run || !unit) return null;
+  const tee = headerTee(run, unit, measuredParts({ stock: { pipes: [], parts: [], boards: [], measured } }));
+  return tee.made ? leastPitch({ takeOff_m: tee.run_m, socket_m: tee.runSocket_m }) : null;
 }
 
 function pitchNotices(project: Project, say: Say): Notice[] {
