@@ -2,7 +2,7 @@ import { GRAVITY_MS2 } from '../numeric/constants';
 import { DomainError } from '../numeric/errors';
 import { coilCriticalReynolds } from './coil';
 import type { LinkLaw, NetworkDescription, NetworkLink } from './network-types';
-import { type PreparedPump, preparePump } from './pump';
+import { LEAST_PUMP_SPEED, type PreparedPump, preparePump } from './pump';
 
 /**
  * Under this Reynolds number quadratic losses go over to a straight line, with the same value and slope at
@@ -175,7 +175,7 @@ function compileLaw(
     case 'pump':
       if (!(law.speed >= 0 && law.speed < Infinity)) fail(link, 'speed', law.speed, '[0, ∞)');
       out.oneWay[i] = law.checkValve ? 1 : 0;
-      if (law.speed === 0) {
+      if (law.speed < LEAST_PUMP_SPEED) {
         forward = coefficient(link, law.stoppedLoss ?? STOPPED_PUMP) * velocityHead;
       } else {
         out.kind[i] = PUMP;

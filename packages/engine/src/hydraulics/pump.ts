@@ -83,6 +83,9 @@ function prepareParabola(shutOff: number, coefficient: number): PreparedPump {
   };
 }
 
+/** A pump that turns slower than this has stopped: its head would be 10⁻¹⁸ of the curve's, and Q/s leave all numbers [–]. */
+export const LEAST_PUMP_SPEED = 1e-9;
+
 /**
  * Head at any speed by the affinity laws, H = s²·H₁(Q/s). A stopped pump has no head.
  *
@@ -96,7 +99,7 @@ function prepareParabola(shutOff: number, coefficient: number): PreparedPump {
 export function pumpHead(pump: PreparedPump, speed: number, flow_m3s: number): number {
   if (!(speed >= 0 && speed < Infinity)) throw new DomainError('pump speed', speed, '[0, ∞)');
   if (!Number.isFinite(flow_m3s)) throw new DomainError('flow', flow_m3s, 'finite');
-  if (speed === 0) return 0;
+  if (speed < LEAST_PUMP_SPEED) return 0;
   const out = { value: 0, slope: 0 };
   pump.head(flow_m3s / speed, out);
   return out.value * speed * speed;
@@ -135,7 +138,7 @@ export function pumpPower(
   if (!(flow_m3s >= 0 && flow_m3s < Infinity)) throw new DomainError('flow', flow_m3s, '[0, ∞) m³/s');
   if (!(driveLoad_W >= 0 && driveLoad_W < Infinity))
     throw new DomainError('drive load', driveLoad_W, '[0, ∞) W');
-  if (speed === 0) return 0;
+  if (speed < LEAST_PUMP_SPEED) return 0;
   if (power.kind === 'points')
     return driveLoad_W + speed ** 3 * interpolateLinear(power.flow_m3s, power.power_W, flow_m3s / speed);
   if (!(power.wireToWater > 0 && power.wireToWater <= 1))

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { prepareNetwork } from '../../src/hydraulics/network';
 import type { LinkLaw } from '../../src/hydraulics/network-types';
-import { preparePump, pumpHead } from '../../src/hydraulics/pump';
+import { preparePump, pumpHead, pumpPower } from '../../src/hydraulics/pump';
 import { valvePressureLoss } from '../../src/hydraulics/valve';
 import { GRAVITY_MS2 } from '../../src/numeric/constants';
 import { MU, network, node, pipe, RHO, type Row, weight } from './small-network';
@@ -109,6 +109,17 @@ describe('pump', () => {
     const s = loop(0);
     expect(s.report.converged).toBe(true);
     expect(Math.abs(s.flow_kgs[0]!)).toBeLessThan(1e-12);
+  });
+
+  // 2⁻¹⁰⁷⁴ is the least number above 0: Q/s would leave all numbers
+  test.each([5e-324, 1e-300, 1e-12])('turning at %d it has stopped', (speed) => {
+    const s = loop(speed);
+    expect(s.report.converged).toBe(true);
+    expect(Math.abs(s.flow_kgs[0]!)).toBeLessThan(1e-12);
+    expect(loop(speed, {}, 2).flow_kgs[0]).toBe(loop(0, {}, 2).flow_kgs[0]);
+    expect(pumpHead(preparePump(curve), speed, 0.001)).toBe(0);
+    const power = { kind: 'points', flow_m3s: [0, 4e-3], power_W: [500, 900] } as const;
+    expect(pumpPower(power, 20, speed, 0.001, 0, 1000, 9.80665)).toBe(0);
   });
 
   test('stopped, it lets water back; a check valve does not', () => {
