@@ -37,9 +37,9 @@ function world(files: Record<string, string> = { 'q.json': example('quince-yard'
 describe('parts', () => {
   it('lists the same as text, CSV and JSON', async () => {
     const [text, csv, json] = [world(), world(), world()];
-    expect(await main(['parts', 'q.json'], text.io)).toBe(EXIT.danger);
+    expect(await main(['parts', 'q.json', '--quick'], text.io)).toBe(EXIT.danger);
     await main(['parts', 'q.json', '--csv'], csv.io);
-    await main(['parts', 'q.json', '--json'], json.io);
+    await main(['parts', 'q.json', '--json', '--quick'], json.io);
     const rows = Papa.parse<Record<string, string>>(csv.out().trim(), { header: true });
     expect(rows.errors).toEqual([]);
     const { result } = JSON.parse(json.out());
@@ -48,12 +48,55 @@ describe('parts', () => {
     );
     for (const line of result.shop) expect(text.out()).toContain(line.label);
     expect(result.counts.gluedJoints).toBeGreaterThan(0);
+    expect(text.out()).toContain('only over a year');
+  });
+
+  it('rests its money on a year, with a cover beside it, and names every input', async () => {
+    const w = world();
+    expect(await main(['parts', 'q.json'], w.io)).toBe(EXIT.danger);
+    const out = w.out().replaceAll(/\s+/g, ' ');
+    expect(out).toMatch(/A year brings [\d,]+ kWh into the pool/);
+    expect(out).toMatch(/better buy|Neither panel nor cover/);
+    expect(out).toMatch(
+      /With parts [\d.]+ USD.*efficiency 0.78 to 0.84; heat of a year \d+ kWh.*no interest\./,
+    );
+  });
+
+  it('goes by the command line before the file, and by the file before what is usual', async () => {
+    const file = {
+      ...JSON.parse(example('quince-yard')),
+      build: { primer: false, tool: 'chopSaw', spares: 0 },
+    };
+    const run = async (...flags: string[]) => {
+      const w = world({ 'q.json': JSON.stringify(file) });
+      expect(await main(['parts', 'q.json', '--json', '--quick', ...flags], w.io)).toBe(EXIT.danger);
+      return JSON.parse(w.out()).result;
+    };
+    const own = await run();
+    expect(own.gluing.primer_qt).toBe(0);
+    expect(own.cutting[0].kerf_m).toBe(0.003);
+    expect(own.shop.every((l: { spares: number }) => l.spares === 0)).toBe(true);
+    const over = await run('--primer', 'yes', '--kerf', '2 mm', '--spares', '10%', '--water', '50C');
+    expect(over.gluing.primer_qt).toBeGreaterThan(0);
+    expect(over.cutting[0].kerf_m).toBeCloseTo(0.002, 12);
+    expect(over.shop.some((l: { spares: number }) => l.spares > 5)).toBe(true);
+    expect(over.pressure.rows[0].running_C).toBeCloseTo(50, 9);
   });
 
   it('refuses what it does not know, and says what it expected', async () => {
     const w = world();
     expect(await main(['parts', 'q.json', '--tool', 'axe'], w.io)).toBe(EXIT.wrong);
     expect(w.err()).toContain('ratchet, handSaw, chopSaw');
+    for (const [flag, value, word] of [
+      ['--primer', 'perhaps', 'yes, no'],
+      ['--spares', '5', '0% to 100%'],
+      ['--kerf', '40 mm', '0 to 20 mm'],
+      ['--air', 'warm', '--air warm'],
+    ]) {
+      const wrong = world();
+      expect(await main(['parts', 'q.json', flag, value], wrong.io)).toBe(EXIT.wrong);
+      expect(wrong.err()).toContain(word);
+    }
     expect(await main(['parts', 'none.json'], world().io)).toBe(EXIT.wrong);
     const full = world();
     expect(await main(['parts', 'q.json', '--csv', '--out', 'no/parts.csv'], full.io)).toBe(EXIT.wrong);
@@ -108,7 +151,9 @@ describe('report', () => {
   it('is one whole HTML file of the day asked for, and keeps words of the file from becoming markup', async () => {
     const project = { ...JSON.parse(example('quince-yard')), name: '<b onclick="x()">&' };
     const w = world({ 'q.json': JSON.stringify(project) });
-    expect(await main(['report', 'q.json', '--out', 'r.html', '--units', 'metric'], w.io)).toBe(EXIT.fine);
+    expect(await main(['report', 'q.json', '--out', 'r.html', '--units', 'metric', '--quick'], w.io)).toBe(
+      EXIT.fine,
+    );
     const html = w.written['r.html'];
     expect(html).toMatch(/^<!doctype html>/);
     expect(html).toContain('2026-06-12');
