@@ -1,3 +1,4 @@
+import type { UnitSystem } from '@sunlap/project/units/kinds';
 import { type BuildAnswer, type BuildValues, build } from '@sunlap/workbench/build/build';
 import { BUILD_OPTIONS, buildOptionsOf } from './build-options';
 import { type Command, OUTPUT_OPTIONS } from './command';
@@ -5,7 +6,7 @@ import { loadProject } from './load';
 import { exitFor } from './notices';
 import { writeOut } from './output';
 import { columnsOf, reportAnswer } from './report-answer';
-import { type Show, shower, systemOf } from './show';
+import { systemOf } from './show';
 import { YEAR_OPTIONS, yearOf } from './year';
 
 /** A command that builds and prints one table of it, as text, CSV or JSON. */
@@ -13,7 +14,7 @@ export function buildTable(table: {
   name: string;
   about: string;
   csv: (values: BuildValues) => string;
-  text: (answer: BuildAnswer, show: Show, columns: number) => string;
+  text: (answer: BuildAnswer, system: UnitSystem, columns: number) => string;
   /** True where what it prints rests on a year. */
   money?: boolean;
 }): Command {
@@ -43,7 +44,7 @@ export function buildTable(table: {
         answer,
         args,
         io,
-        () => `${project.name}\n\n${table.text(answer, shower(system), columnsOf(io))}`,
+        () => `${project.name}\n\n${table.text(answer, system, columnsOf(io))}`,
       );
     },
   };

@@ -1,13 +1,15 @@
+import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { BuildAnswer } from '@sunlap/workbench/build/build';
+import { cutLength } from '@sunlap/workbench/build/cut-length';
 import { cutsCsv } from '@sunlap/workbench/build/tables-csv';
 import { buildTable } from '../build-table';
-import type { Show } from '../show';
+import { shower } from '../show';
 import { table } from '../table';
 
 /** The cutting plans as people read them. */
-export function cutsText(answer: BuildAnswer, show: Show): string {
+export function cutsText(answer: BuildAnswer, system: UnitSystem): string {
   const v = answer.result;
-  const cut = (m: number): string => show(m, m < 1 ? 'diameter' : 'length');
+  const cut = (m: number): string => cutLength(m, system);
   return v.cutting
     .map((sheet) => {
       const { plan } = sheet;
@@ -25,7 +27,7 @@ export function cutsText(answer: BuildAnswer, show: Show): string {
         ],
         plan.bars.map((bar) => [
           String(bar.bars),
-          show(sheet.stocks[bar.stock].length_m, 'length'),
+          shower(system)(sheet.stocks[bar.stock].length_m, 'length'),
           sheet.stocks[bar.stock].from === 'onHand' ? 'on hand' : '',
           bar.cuts
             .map(

@@ -1,12 +1,14 @@
+import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { BuildAnswer } from '@sunlap/workbench/build/build';
 import { packsText } from '@sunlap/workbench/build/shop';
 import { partsCsv } from '@sunlap/workbench/build/tables-csv';
 import { buildTable } from '../build-table';
-import type { Show } from '../show';
+import { shower } from '../show';
 import { answers, table, wrap } from '../table';
 
 /** The shop list as people read it. */
-export function partsText(answer: BuildAnswer, show: Show, columns: number): string {
+export function partsText(answer: BuildAnswer, system: UnitSystem, columns: number): string {
+  const show = shower(system);
   const v = answer.result;
   return [
     table(

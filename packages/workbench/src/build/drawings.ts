@@ -16,6 +16,7 @@ import {
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import { type Say, sayIn } from '../flow/say';
 import type { BuildValues } from './build';
+import { cutLength } from './cut-length';
 import { joinableOf } from './joints';
 
 /** Kinds of drawing by the word that asks for them. */
@@ -39,7 +40,7 @@ export function buildDrawings(
     header: () => headerDrawings(values, say),
     supports: () => supportDrawings(project, geometry, values, say),
     loop: () => [loopDrawing(project, say)],
-    cuts: () => cutDrawings(values, say),
+    cuts: () => cutDrawings(values, project.units),
   };
   return kinds.flatMap((kind) => make[kind]());
 }
@@ -233,7 +234,7 @@ function loopDrawing(project: Project, say: Say): BuildDrawing {
   });
 }
 
-function cutDrawings(values: BuildValues, say: Say): BuildDrawing[] {
+function cutDrawings(values: BuildValues, units: Project['units']): BuildDrawing[] {
   return values.cutting.map((sheet) =>
     cuttingBars({
       id: `cuts-${sheet.pipe.replaceAll('/', '-')}`,
@@ -248,7 +249,7 @@ function cutDrawings(values: BuildValues, say: Say): BuildDrawing[] {
           left_m: bar.left_m,
         })),
       kerf_m: sheet.kerf_m,
-      length: (v) => (v < 1 ? say(v, 'diameter') : say(v, 'length')),
+      length: (v) => cutLength(v, units),
     }),
   );
 }

@@ -201,7 +201,7 @@ function inputsOf(
   return [
     own
       ? `the panel ${of.spent.toFixed(2)} ${currency}, as typed; the parts list comes to ${parts.cost.toFixed(2)} ${currency}`
-      : `parts ${parts.cost.toFixed(2)} ${currency}${parts.demo > 0 ? `, ${parts.demo} lines at demo prices` : ''}${parts.unpriced > 0 ? `, ${parts.unpriced} lines without a price` : ''}`,
+      : `parts ${parts.cost.toFixed(2)} ${currency}${parts.demo > 0 ? `, ${parts.demo} lines at demo prices${atPar(currency)}` : ''}${parts.unpriced > 0 ? `, ${parts.unpriced} lines without a price` : ''}`,
     `electricity ${of.electricity.toFixed(3)} ${currency}/kWh${prices?.electricity_perkWh === undefined ? ', a demo price' : ''}`,
     ...(replaced && replaced.kind !== 'none'
       ? [
@@ -232,6 +232,9 @@ function inputsOf(
     `${of.years} years of life${season?.spending?.years === undefined ? ' (common practice)' : ''}, no interest`,
   ];
 }
+
+/** Demo prices are in US dollars; nobody asks a bank here. */
+const atPar = (currency: string): string => (currency === 'USD' ? '' : ' (US dollars, taken one for one)');
 
 const KIND_WORD: Readonly<Record<string, string>> = {
   gas: 'gas',

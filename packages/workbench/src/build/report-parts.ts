@@ -1,6 +1,8 @@
 import type { Project } from '@sunlap/project/schema/project';
+import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Say } from '../flow/say';
 import type { BuildValues } from './build';
+import { cutLength } from './cut-length';
 import { type Column, facts, list, table, tables } from './report-page';
 import { packsText, SHOP_ORDER, type ShopLine } from './shop';
 import type { SlopeCase } from './slope-compare';
@@ -108,11 +110,8 @@ export function placeOf(project: Project, path: string): string {
   return loop ? (words[loop[1]] ?? loop[1]) : 'heater';
 }
 
-/** Lengths as a person cuts them: millimetres or sixteenths under a metre, else metres or feet. */
-export const cutText = (say: Say, v: number): string => (v < 1 ? say(v, 'diameter') : say(v, 'length'));
-
 /** Pieces of each pipe with the proof of its plan. */
-export function cutTables(values: BuildValues, say: Say): string {
+export function cutTables(values: BuildValues, say: Say, system: UnitSystem): string {
   return values.cutting
     .map((sheet) => {
       const { plan } = sheet;
@@ -130,7 +129,7 @@ export function cutTables(values: BuildValues, say: Say): string {
         ],
         sheet.pieces.map((p) => [
           p.count,
-          cutText(say, p.length_m),
+          cutLength(p.length_m, system),
           shortList(p.labels),
           p.onSite ? 'cut on site' : '',
         ]),

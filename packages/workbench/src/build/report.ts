@@ -86,7 +86,7 @@ export function report(project: Project, options: ReportOptions): string {
     ...figureBlock('Headers', of('header'), headerTable(v, say)),
     block(
       'Shop list',
-      `<p>In shop order; tick as you go.${v.shopTotal.demo > 0 ? ' Prices with * are demo prices, invented: write in your own.' : ''} In all ${v.shopTotal.price.toFixed(2)} ${v.currency}.</p>`,
+      `<p>In shop order; tick as you go.${v.shopTotal.demo > 0 ? ` Prices with * are demo prices, invented${v.currency === 'USD' ? '' : ', US dollars taken one for one'}: write in your own.` : ''} In all ${v.shopTotal.price.toFixed(2)} ${v.currency}.</p>`,
       ...shopTables(v, say),
     ),
     block(
@@ -99,7 +99,7 @@ export function report(project: Project, options: ReportOptions): string {
       'Cutting plan',
       '<p>Longest first; offcuts that are left are hatched.</p>',
       ...of('cuts'),
-      cutTables(v, say),
+      cutTables(v, say, project.units),
     ),
     ...figureBlock(
       'Supports',

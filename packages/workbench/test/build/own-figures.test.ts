@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import quince from '../../../../examples/quince-yard.json';
 import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import { build } from '../../src/build/build';
+import { cutLength } from '../../src/build/cut-length';
 import { completeOptions, KERF_M, USUAL_BUILD } from '../../src/build/options';
 import { stockLengths } from '../../src/build/stock-lengths';
 import { buildNotices, teePitch_m } from '../../src/check/build-notices';
@@ -147,5 +148,19 @@ describe('how it is built', () => {
     });
     expect(completeOptions({}, { build: { kerf_m: 0.002 } }).kerf_m).toBe(0.002);
     expect(completeOptions({ tool: 'ratchet' }, { build: { kerf_m: 0.002 } }).kerf_m).toBe(0);
+  });
+});
+
+describe('a length to cut', () => {
+  // verified by hand: 2.5226 m = 99.315 in = 8 ft 3.315 in, nearest sixteenth 5/16
+  it.each([
+    [0.0517, 'us', '2.035 in'],
+    [0.0517, 'metric', '51.7 mm'],
+    [0.9746, 'us', '38-3/8 in'],
+    [2.5226, 'us', '8 ft 3-5/16 in'],
+    [1.3284, 'metric', '1328 mm'],
+    [50, 'metric', '50.00 m'],
+  ] as const)('%f m in %s is %s', (length, system, text) => {
+    expect(cutLength(length, system)).toBe(text);
   });
 });
