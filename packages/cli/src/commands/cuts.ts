@@ -1,6 +1,6 @@
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { BuildAnswer } from '@sunlap/workbench/build/build';
-import { cutLength } from '@sunlap/workbench/build/cut-length';
+import { cutLength, wholeStickWords } from '@sunlap/workbench/build/cut-length';
 import { cutsCsv } from '@sunlap/workbench/build/tables-csv';
 import { buildTable } from '../build-table';
 import { shower } from '../show';
@@ -40,7 +40,10 @@ export function cutsText(answer: BuildAnswer, system: UnitSystem): string {
       )}`;
     })
     .join('\n')
-    .concat('\n* cut on site, when its place is there to be measured\n');
+    .concat(
+      `\n* cut on site, when its place is there to be measured\n${wholeStickWords(v, system).trim()}`.trimEnd(),
+      '\n',
+    );
 }
 
 /** How to cut it. */

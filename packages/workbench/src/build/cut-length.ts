@@ -19,3 +19,9 @@ export function cutLength(length_m: number, system: UnitSystem): string {
   if (system === 'metric' || length_m < 1) return formatQuantity(length_m, 'smallLength', system).text;
   return formatQuantity(length_m, 'length', system, { fraction: 16 }).text;
 }
+
+/** What tubes of whole sticks would spare; nothing where they are whole. */
+export function wholeStickWords(values: { wholeStick_m: number | null }, system: UnitSystem): string {
+  if (values.wholeStick_m === null) return '';
+  return ` Tubes of ${cutLength(values.wholeStick_m, system)} would be whole sticks.`;
+}

@@ -1,3 +1,4 @@
+import { GRAVITY_MS2 } from '@sunlap/engine/numeric/constants';
 import type { Project } from '@sunlap/project/schema/project';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Say } from '../flow/say';
@@ -192,8 +193,9 @@ function shortNames(names: readonly string[]): string {
     .join('; ');
 }
 
-export function supportTables(values: BuildValues, say: Say): string {
+export function supportTables(project: Project, values: BuildValues, say: Say): string {
   const { supports: s } = values;
+  const area_m2 = s.perArea_kgm2 > 0 ? s.filled_kg / s.perArea_kgm2 : 0;
   return `${table(
     'Supports',
     [
@@ -218,11 +220,37 @@ export function supportTables(values: BuildValues, say: Say): string {
     ]),
   )}${facts([
     ['filled', say(s.filled_kg, 'mass')],
+    ['spread over', say(area_m2, 'area')],
+    ['on each line, filled', say(s.perSupport_N / GRAVITY_MS2, 'mass')],
     ['dry', say(s.dry_kg, 'mass')],
     ['members', s.members.map((m) => `${m.count} × ${say(m.length_m, 'length')}`).join(', ') || '—'],
     ['still to buy', say(s.boardsMissing_m, 'length')],
     [`wind at ${say(s.gust_ms, 'windSpeed')}`, say(s.wind_Pa, 'pressure')],
-  ])}`;
+  ])}${boardTable(project, values)}`;
+}
+
+/** Members cut from the boards on hand; nothing where there are none. */
+function boardTable(project: Project, { supports: { boards, members } }: BuildValues): string {
+  const onHand = project.stock?.boards ?? [];
+  if (!boards) return '';
+  const length = (v: number): string => cutLength(v, project.units);
+  return table(
+    'Members from boards on hand',
+    [right('boards'), { title: 'of' }, { title: 'cut into' }, right('left')],
+    boards.bars.flatMap((bar) => {
+      const board = onHand[bar.stock];
+      if (board === undefined) return [];
+      const cuts = bar.cuts.map((c) => `${c.count} × ${length(members[c.piece].length_m)}`);
+      return [
+        [
+          bar.bars,
+          `${board.name ?? board.id}, ${length(board.length_m)}`,
+          cuts.join(', '),
+          length(bar.left_m),
+        ],
+      ];
+    }),
+  );
 }
 
 export function slopeTable(values: BuildValues, say: Say): string {

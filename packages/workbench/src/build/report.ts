@@ -6,6 +6,7 @@ import { sayIn } from '../flow/say';
 import { heat } from '../heat/heat';
 import type { HeatAnswer, Interval } from '../results';
 import { type BuildStudies, build } from './build';
+import { wholeStickWords } from './cut-length';
 import { buildDrawings } from './drawings';
 import type { BuildOptions } from './options';
 import { block, cautionBox, facts, figure, h, list, page, table } from './report-page';
@@ -97,14 +98,14 @@ export function report(project: Project, options: ReportOptions): string {
     block('Money', `<p>${h(v.money.saying)}</p>`, `<p>With:</p>${list(v.money.inputs)}`),
     block(
       'Cutting plan',
-      '<p>Longest first; offcuts that are left are hatched.</p>',
+      `<p>Longest first; offcuts that are left are hatched.${h(wholeStickWords(v, project.units))}</p>`,
       ...of('cuts'),
       cutTables(v, say, project.units),
     ),
     ...figureBlock(
       'Supports',
       of('supports'),
-      supportTables(v, say),
+      supportTables(project, v, say),
       slopeTable(v, say),
       cautionBox(['roofLoad']),
     ),

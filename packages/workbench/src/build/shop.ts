@@ -231,10 +231,11 @@ function pipeLines(sheets: readonly CutSheet[], project: Pick<Project, 'prices'>
   );
 }
 
-/** Packs of a line that is not sold singly, smallest first: `1 × 50 + 2 × 1`; cans say theirs in the label. */
+/** Packs of a line that is not sold singly, and what is left of them: `2 × 10, left 3`; cans say theirs in the label. */
 export function packsText(line: ShopLine): string {
   if (line.group === 'cement' || !line.packs.some((p) => p.holds > 1)) return '';
-  return line.packs.map((p) => `${p.count} × ${p.holds}`).join(' + ');
+  const packs = [...line.packs].sort((a, b) => b.holds - a.holds).map((p) => `${p.count} × ${p.holds}`);
+  return `${packs.join(' + ')}${line.left > 0 ? `, left ${line.left}` : ''}`;
 }
 
 export interface ShopTotal {

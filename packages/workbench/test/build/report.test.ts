@@ -51,6 +51,18 @@ describe('the report', () => {
     expect(text).toMatch(/electricity 0\.150 USD\/kWh/);
   });
 
+  it('cuts members from the boards on hand', () => {
+    const boards = [
+      { id: 'deck', name: 'Deck board', length_m: 3, width_m: 0.14, thickness_m: 0.02, count: 4 },
+    ];
+    const own = report(
+      { ...plain, stock: { pipes: [], parts: [], boards } },
+      { date: '2026-06-12', version: '1.2.3', hours: [13] },
+    );
+    expect(own).toMatch(/Members from boards on hand.*Deck board, 9 ft 10-1\/8 in.*2 × 4 ft 1-5\/8 in/s);
+    expect(html).not.toContain('Members from boards on hand');
+  });
+
   it('names no bank, band or doubt by its name in the file', () => {
     expect(text).not.toMatch(/heat_W|_m3s|undefined|NaN|\[object/);
   });
