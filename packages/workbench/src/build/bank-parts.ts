@@ -200,14 +200,23 @@ function addNipples(
   if (bank.count < 2) return;
   const nipple = nippleLength(pitch_m, tee.run_m);
   const least = leastPitch({ takeOff_m: tee.run_m, socket_m: tee.runSocket_m });
-  if (nipple < 2 * tee.runSocket_m - 1e-5)
-    notice(g.bag, {
-      code: 'pitch-below-tees',
-      severity: 'damage',
-      path: path.replace(/\/(supply|gather)$/, '/pitch_m'),
-      message: `${label}: at a pitch of ${g.say(pitch_m, 'diameter')} the nipple between two tees would be ${g.say(nipple, 'diameter')}; it has to fill two sockets of ${g.say(tee.runSocket_m, 'diameter')}. The tees meet at ${g.say(least, 'diameter')}.`,
-      remedy: `Pitch at least ${g.say(Math.ceil(least * 1e4) / 1e4, 'diameter')}, a smaller header, or nested passes at that pitch. Measure your own tees first: G and S decide.`,
-    });
+  if (nipple < 2 * tee.runSocket_m - 1e-5) {
+    const what = `at a pitch of ${g.say(pitch_m, 'diameter')} the nipple between two tees would be ${g.say(nipple, 'diameter')}; it has to fill two sockets of ${g.say(tee.runSocket_m, 'diameter')}. The tees meet at ${g.say(least, 'diameter')}.`;
+    const alike = g.bag.notices.findIndex((n) => n.code === 'pitch-below-tees' && n.message.endsWith(what));
+    if (alike >= 0) {
+      // headers that are alike share one finding
+      const first = g.bag.notices[alike];
+      const names = first.message.slice(0, -what.length - 2);
+      g.bag.notices[alike] = { ...first, message: `${names}; ${label}: ${what}` };
+    } else
+      notice(g.bag, {
+        code: 'pitch-below-tees',
+        severity: 'damage',
+        path: path.replace(/\/(supply|gather)$/, '/pitch_m'),
+        message: `${label}: ${what}`,
+        remedy: `Pitch at least ${g.say(Math.ceil(least * 1e4) / 1e4, 'diameter')}, a smaller header, or nested passes at that pitch. Measure your own tees first: G and S decide.`,
+      });
+  }
   const cut = Math.max(nipple, 1e-3);
   g.bag.taken_m += (pitch_m - cut) * (bank.count - 1);
   g.bag.pieces.push({

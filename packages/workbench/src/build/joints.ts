@@ -175,11 +175,14 @@ export function headerTee(
   for (const branch of wanted) {
     const row = system === undefined ? undefined : teeOf(system, h, branch);
     if (row)
-      return withMeasured({ ...fromRow(row, h, branch, header), adapter: adapterOf(branch, tube) }, measured);
+      return withMeasured(
+        { ...fromRow(row, h, branch, header), adapter: adapterOf(header, branch, tube) },
+        measured,
+      );
   }
   const branch = wanted[0] ?? t;
   return withMeasured(
-    { ...byRule(header, tube, branch, others), adapter: adapterOf(branch, tube) },
+    { ...byRule(header, tube, branch, others), adapter: adapterOf(header, branch, tube) },
     measured,
   );
 }
@@ -218,18 +221,21 @@ function candidates(header: Joinable, tube: Joinable): string[] {
   return from < 0 ? ladder : ladder.slice(from);
 }
 
-function adapterOf(branch: string, tube: Joinable): { part: string; label: string } {
+/** What lies between a header tee's branch and a tube of another kind. */
+function adapterOf(header: Joinable, branch: string, tube: Joinable): { part: string; label: string } {
   const t = tube.pipe.nominal;
-  const word =
+  const [code, word] =
     tube.way === 'barb'
-      ? 'Barbed adapter'
+      ? ['barbAdapter', 'Barbed adapter']
       : tube.way === 'push'
-        ? 'Push-fit adapter'
-        : tube.base === 'cpvc'
-          ? 'CPVC transition'
-          : 'Transition between inch and metric';
+        ? ['pushAdapter', 'Push-fit adapter']
+        : header.base === 'cpvc' || tube.base === 'cpvc'
+          ? ['transition', `Transition ${header.pipe.material} to ${tube.pipe.material}`]
+          : header.way === 'cement'
+            ? ['transition', 'Transition between inch and metric']
+            : ['transition', `Adapter ${header.pipe.material} to a ${tube.pipe.material} socket`];
   return {
-    part: `${tube.way === 'barb' ? 'barbAdapter' : tube.way === 'push' ? 'pushAdapter' : 'transition'}-${branch}x${t}`,
+    part: `${code}-${branch}x${t}`,
     label: `${word}, ${sizeText(branch)} to ${sizeText(t, tube.base)}`,
   };
 }

@@ -104,9 +104,12 @@ export function pressurePlan(
     if (row.collapse_Pa !== null && row.collapse_Pa < 2 * ATMOSPHERE_PA)
       notices.push({
         code: 'build-collapse',
-        severity: 'damage',
+        severity: row.collapse_Pa < ATMOSPHERE_PA ? 'damage' : 'unsure',
         path: '/collector',
-        message: `${row.label} can be sucked flat at ${say(row.collapse_Pa, 'pressure')} under the air’s pressure when hot; a full vacuum is ${say(ATMOSPHERE_PA, 'pressure')}.`,
+        message:
+          row.collapse_Pa < ATMOSPHERE_PA
+            ? `${row.label} can be sucked flat at ${say(row.collapse_Pa, 'pressure')} under the air’s pressure when hot; a full vacuum is ${say(ATMOSPHERE_PA, 'pressure')}.`
+            : `${row.label} has little to spare when hot: round and straight it bears ${say(row.collapse_Pa, 'pressure')} from outside, a full vacuum is ${say(ATMOSPHERE_PA, 'pressure')}. Out of round it is sucked flat sooner.`,
         remedy: 'A vacuum breaker at the highest point, or tube of a thicker wall.',
       });
   }
