@@ -17,26 +17,6 @@ export function localWind_ms(wind10_ms: number, exposure: number): number {
 }
 
 /**
- * Wind carried from one height to another by the log law.
- *
- *   v₂ = v₁·ln(z₂/z₀)/ln(z₁/z₀)
- *
- * @param wind_ms      at `from_m` [m/s], ≥ 0
- * @param from_m       [m], > z₀
- * @param to_m         [m], > z₀
- * @param roughness_m  z₀ [m]; 0.03 is open grass
- * @throws {DomainError} outside those ranges
- * @example windAtHeight(2.0, 2, 0.3) // 1.096
- */
-export function windAtHeight(wind_ms: number, from_m: number, to_m: number, roughness_m = 0.03): number {
-  if (!(wind_ms >= 0)) throw new DomainError('wind', wind_ms, '≥ 0 m/s');
-  if (!(roughness_m > 0)) throw new DomainError('roughness', roughness_m, '> 0 m');
-  if (!(from_m > roughness_m)) throw new DomainError('height', from_m, `> ${roughness_m} m`);
-  if (!(to_m > roughness_m)) throw new DomainError('height', to_m, `> ${roughness_m} m`);
-  return (wind_ms * Math.log(to_m / roughness_m)) / Math.log(from_m / roughness_m);
-}
-
-/**
  * Wind at 10 m from a force on the Beaufort scale: v = 0.836·B^1.5 (WMO code 1100).
  *
  * @param force  [–], 0…12; fractions allowed

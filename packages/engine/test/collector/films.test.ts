@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { beaufortForce, beaufortWind_ms, localWind_ms, windAtHeight } from '../../src/collector/exposure';
+import { beaufortForce, beaufortWind_ms, localWind_ms } from '../../src/collector/exposure';
 import { nusseltCoil, nusseltLaminar, nusseltTube, nusseltTurbulent } from '../../src/collector/inside-film';
 import { clearSkyEmittance, cloudySkyEmittance, skyTemperature_C } from '../../src/collector/long-wave';
 import { backedConductance, nusseltCrossFlow, plateFilm, tubeFilm } from '../../src/collector/outside-film';
 import { filmResistance, marchPiece, marchTube, wallResistance } from '../../src/collector/tube';
 import { dewPointFromHumidity, vapourPressureFromHumidity } from '../../src/fluids/moist-air';
 import { waterConductivity, waterDensity, waterPrandtl, waterViscosity } from '../../src/fluids/water';
+import { windAtHeight } from '../../src/pool/wind';
 import { row } from './truth';
 
 const BORE = 0.0158;
