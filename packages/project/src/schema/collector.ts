@@ -111,7 +111,7 @@ export const handoverSchema = z.strictObject({
       z.strictObject({
         from: headerEndSchema,
         to: headerEndSchema,
-        /** Absent: two elbows and the distance between the two header ends, in the header's pipe. */
+        /** Absent: the distance between the two header ends in the header's pipe, with two elbows unless they face in line. */
         path: z.optional(pathSchema),
       }),
     )
