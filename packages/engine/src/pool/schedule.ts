@@ -34,18 +34,23 @@ export function scheduleShare(
   if (months.length !== 12) throw new DomainError('months of a schedule', months.length, '12 entries');
   if (weekdays && weekdays.length !== 7)
     throw new DomainError('weekdays of a schedule', weekdays.length, '7 entries');
-  for (const hour of [from_h, to_h, start_h])
-    if (!(hour >= 0 && hour <= 24)) throw new DomainError('hour of the day', hour, '[0, 24] h');
+  checkHour(from_h);
+  checkHour(to_h);
+  checkHour(start_h);
   if (!(length_h > 0 && length_h <= 24)) throw new DomainError('interval', length_h, '(0, 24] h');
   if (months[month] === undefined) throw new DomainError('month', month, '0…11');
   if (!months[month] || (weekdays && !weekdays[weekday])) return 0;
   const on = to_h > from_h ? to_h - from_h : to_h + 24 - from_h;
   if (on >= 24) return 1;
   let overlap = 0;
-  for (const day of [-24, 0, 24]) {
+  for (let day = -24; day <= 24; day += 24) {
     const a = Math.max(start_h, from_h + day);
     const b = Math.min(start_h + length_h, from_h + day + on);
     overlap += Math.max(0, b - a);
   }
   return Math.min(1, overlap / length_h);
+}
+
+function checkHour(hour: number): void {
+  if (!(hour >= 0 && hour <= 24)) throw new DomainError('hour of the day', hour, '[0, 24] h');
 }

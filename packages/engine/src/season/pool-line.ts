@@ -57,6 +57,16 @@ const PROBE_K = 0.25;
 /** A step that moves the water by more is solved with the full equations [K]. */
 const STRAIGHT_K = 1.5;
 
+/** Lists that a line fills; the next line made with them ends it. */
+export interface LineRoom {
+  readonly value: Float64Array;
+  readonly slope: Float64Array;
+}
+
+export function lineRoom(): LineRoom {
+  return { value: new Float64Array(SURFACE_PARTS), slope: new Float64Array(SURFACE_PARTS) };
+}
+
 /**
  * The pool's heat over one step as straight lines in its temperature about that at the start.
  *
@@ -82,12 +92,13 @@ export class PoolLine {
     readonly conditions: PoolConditions,
     state: PoolState,
     surface: SurfaceStep = surfaceStep(body, conditions, state.ice_kg),
+    room: LineRoom = lineRoom(),
   ) {
     this.mass_kg = poolMass_kg(body);
     this.water_C = state.water_C;
     this.ice_kg = state.ice_kg;
-    this.value = new Float64Array(SURFACE_PARTS);
-    this.slope = new Float64Array(SURFACE_PARTS);
+    this.value = room.value;
+    this.slope = room.slope;
     const probe = state.water_C + PROBE_K <= HOTTEST_POOL_C ? PROBE_K : -PROBE_K;
     this.evaporated_kg = fluxes(body, conditions, surface, state.water_C, this.value);
     const other = fluxes(body, conditions, surface, state.water_C + probe, this.slope);

@@ -7,6 +7,8 @@ import {
   type CollectorLine,
   emptyStepHeat,
   endStep,
+  type LineRoom,
+  lineRoom,
   PART,
   PARTS,
   PoolLine,
@@ -125,6 +127,7 @@ interface Work {
   readonly run: CollectorRun;
   readonly standing: CollectorStanding;
   readonly line: CollectorLine;
+  readonly room: LineRoom;
 }
 
 function newWork(): Work {
@@ -133,6 +136,7 @@ function newWork(): Work {
     run: emptyRun(),
     standing: { standing_C: 0, tau_s: 1 },
     line: { heat_J: 0, slope_JK: 0 },
+    room: lineRoom(),
   };
 }
 
@@ -160,8 +164,9 @@ function stepBoth(
   const on = heater && steps.heaterShare ? steps.heaterShare[i] : 0;
   const stepHeater = heater && on > 0 ? { ...heater, enabled: on } : null;
   const surface = surfaceStep(body, c, 0);
+  // the pool with the collector is booked before the other's line is drawn
   const lineOf = (state: PoolState): PoolLine =>
-    new PoolLine(body, c, state, state.ice_kg > 0 ? surfaceStep(body, c, state.ice_kg) : surface);
+    new PoolLine(body, c, state, state.ice_kg > 0 ? surfaceStep(body, c, state.ice_kg) : surface, work.room);
   const line = lineOf(pools.with);
   const share = setup.collector ? collect(steps, setup, setup.collector, i, c, line, pools, work, book) : 0;
   const end = endStep(line, share > 0 ? work.line : null, stepHeater, work.heat);

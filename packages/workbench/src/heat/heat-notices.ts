@@ -11,7 +11,7 @@ import { knowsTimeZone } from './local-time';
 import type { SolvedHeat } from './solve-heat';
 
 /** Water that scalds a child within minutes [°C]: 49 °C takes eight (published scald times). */
-const SCALD_C = 48;
+export const SCALD_C = 49;
 /** Where nothing else is known of a pipe's material [°C]. */
 const PVC_MOST_C = 60;
 /** Rise from which a person may think the panel does well because it is hot [K]. */

@@ -128,12 +128,13 @@ export function seasonDrivers(
   const backwash =
     season?.backwashEvery_days && backwash_m3 ? (backwash_m3 * days) / season.backwashEvery_days : 0;
   const density = waterDensity(mains_C);
+  const toTen = windAtHeight(1, series.windHeight_m, 10);
   const wind = new Float64Array(n);
   const sky_C = new Float64Array(n);
   const conditions: PoolConditions[] = new Array(n);
   for (let i = 0; i < n; i++) {
     const air_C = series.air_C[i];
-    const wind10 = windAtHeight(Math.max(0, series.wind_ms[i]), series.windHeight_m, 10);
+    const wind10 = Math.max(0, series.wind_ms[i]) * toTen;
     wind[i] = wind10;
     const longWave = skyLongWave_Wm2(series, i, change.skyEmittance);
     sky_C[i] = Math.min(90, (longWave / STEFAN_BOLTZMANN) ** 0.25 - ZERO_CELSIUS_K);

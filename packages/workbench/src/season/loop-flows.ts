@@ -41,12 +41,15 @@ export interface LoopFlows {
  * Totals are within 0.1 % of the network solved again at any temperature, and so is the mean of what is misplaced
  * among tubes (held by a test). Where other tubes carry water at another temperature (air), the middle solution
  * stands.
+ *
+ * @param past_W pump power with the water sent past, where it is known: no panel changes that
  */
 export function loopFlows(
   project: Project,
   tees?: TeeSet,
   solver: LoopSolver = createLoopSolver(),
   pastSolver: LoopSolver = createLoopSolver(),
+  past_W?: number,
 ): LoopFlows {
   const solve = tees ? { solve: { tees } } : {};
   const first = solveFlow(project, { ...solve, solver, water_C: NODES_C[1] });
@@ -61,10 +64,12 @@ export function loopFlows(
   const sameTubes =
     solved.every((s) => s.solution.converged) &&
     flows.every((f) => f.every((m, i) => (m === 0) === (flows[1][i] === 0)));
-  const past =
-    project.loop.bypass.kind === 'none'
-      ? middle
-      : solveFlow(project, { ...solve, toCollector: 0, solver: pastSolver, water_C: NODES_C[1] });
+  const powerPast = (): number =>
+    power_W(
+      project.loop.bypass.kind === 'none'
+        ? middle
+        : solveFlow(project, { ...solve, toCollector: 0, solver: pastSolver, water_C: NODES_C[1] }),
+    );
   const tubes = middle.assembled.banks.flatMap((bank) => bank?.units ?? []);
   const table = sameTubes
     ? flowTable(
@@ -88,7 +93,7 @@ export function loopFlows(
     nodes: () => table?.nodes() ?? 1,
     collector_kgs: middle.solution.converged ? carried(middle) : 0,
     powerThrough_W: power_W(middle),
-    powerPast_W: power_W(past),
+    powerPast_W: past_W ?? powerPast(),
     converged: middle.solution.converged,
     opened,
     sameTubes,

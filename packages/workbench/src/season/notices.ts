@@ -1,13 +1,12 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Say } from '../flow/say';
+import { SCALD_C } from '../heat/heat-notices';
 import type { Interval } from '../results';
 import type { SeasonRival } from './rivals';
 import type { Study } from './study';
 import type { SeasonValues } from './values';
 
-/** Water that scalds within minutes [°C] (published scald times: 49 °C, eight minutes). */
-const SCALD_C = 49;
 /** A vinyl liner is made for at most this [°C]; common practice 30–32. */
 const VINYL_C = 31;
 /** Standing water in the panel freezes in air below this for hours [°C]. */

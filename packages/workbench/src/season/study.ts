@@ -37,6 +37,8 @@ export interface SeasonCache {
   pool: Project['pool'] | null;
   flows: LoopFlows | null;
   panel: PanelLayout | null;
+  /** What the pump draws with the water sent past any panel [W]. */
+  past: { readonly loop: Project['loop']; readonly pool: Project['pool']; readonly power_W: number } | null;
   /** What acts on the pool, and the pool by itself, while neither weather nor habits change. */
   water: PoolMemory | null;
 }
@@ -60,6 +62,7 @@ export function createSeasonCache(solver: LoopSolver = createLoopSolver()): Seas
     pool: null,
     flows: null,
     panel: null,
+    past: null,
     water: null,
   };
 }
@@ -199,7 +202,12 @@ function flowsOf(project: Project, tables: Tables, cache: SeasonCache, tees?: Te
     cache.collector === project.collector && cache.loop === project.loop && cache.pool === project.pool;
   if (tees && same && cache.panel) return loopFlows(project, tees);
   if (same && cache.flows && cache.panel) return cache.flows;
-  cache.flows = loopFlows(project, tees, cache.solver, cache.pastSolver);
+  const { loop, pool } = project;
+  const past =
+    cache.past?.loop === loop && cache.past.pool === pool && !tees ? cache.past.power_W : undefined;
+  cache.flows = loopFlows(project, tees, cache.solver, cache.pastSolver, past);
+  // without a bypass the water that runs anyway runs through the panel
+  if (!tees && loop.bypass.kind !== 'none') cache.past = { loop, pool, power_W: cache.flows.powerPast_W };
   cache.panel = panelLayout(project, cache.flows, tables);
   cache.collector = project.collector;
   cache.loop = project.loop;
