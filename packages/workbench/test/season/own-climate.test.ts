@@ -1,4 +1,5 @@
 import { findPlace } from '@sunlap/data/places';
+import type { Project } from '@sunlap/project/schema/project';
 import { startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import { describe, expect, it } from 'vitest';
 import {
@@ -13,7 +14,7 @@ import {
 import { seasonWeather } from '../../src/season/site-weather';
 
 const base = startProject(usualAnswers('us'));
-const phoenix = { ...base, season: { ...base.season, climate: { kind: 'place' as const, id: 'phoenix' } } };
+const phoenix: Project = { ...base, season: { ...base.season, climate: { kind: 'place', id: 'phoenix' } } };
 
 describe('a climate of one’s own', () => {
   it('begins as the shelf’s and remembers it', () => {
