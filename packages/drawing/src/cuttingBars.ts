@@ -47,7 +47,9 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
           closed: true,
           points: rectangle(x, y - h, x + wide, y),
         });
-        for (let i = 1; i < cut.count; i++) {
+        // closer lines would only blacken it
+        const lines = cut.length_m / unit >= LEAST_GAP ? cut.count : 0;
+        for (let i = 1; i < lines; i++) {
           const at = x + i * (cut.length_m + input.kerf_m);
           shapes.push({ kind: 'line', layer: 'pipe', from: [at, y - h], to: [at, y], weight: 'hair' });
         }
@@ -108,6 +110,8 @@ export function cuttingBars(input: CuttingBarsInput): BuildDrawing {
   };
 }
 
+/** Lines inside a block stand at least so far apart, in paper units. */
+const LEAST_GAP = 3;
 const NOTE_SIZE = 10.5;
 const SMALL_SIZE = 8.5;
 

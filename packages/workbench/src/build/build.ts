@@ -24,7 +24,7 @@ import { type PressurePlan, pressurePlan } from './pressure-plan';
 import { weatherFacts } from './season-facts';
 import { SHOP_ORDER, type ShopLine, type ShopTotal, shopList, shopTotal } from './shop';
 import { type SlopeCase, slopeCases } from './slope-compare';
-import { longestStock_m } from './stock-lengths';
+import { longestStock_m, stockLengths } from './stock-lengths';
 import type { Gathering } from './strand';
 import { type SupportPlan, supportPlan } from './support-plan';
 
@@ -205,11 +205,13 @@ function placeNames(project: Project, geometry: PanelGeometry, paths: readonly s
   return [...out];
 }
 
-/** Nearest tube length that is a whole stick, where the drawn one is not. */
+/** Nearest tube length that is a whole stick, where the drawn one is not; coils have none. */
 function wholeStick(project: Project): number | null {
   const bank = project.collector.sections.flatMap((s) => s.banks).find((b) => b.kind === 'tubes');
   if (bank?.kind !== 'tubes') return null;
-  const stick = longestStock_m(project, bank.pipe);
+  const sticks = stockLengths(project, bank.pipe).filter((s) => s.per === 'stick');
+  if (sticks.length === 0) return null;
+  const stick = Math.max(...sticks.map((s) => s.length_m));
   const n = Math.max(1, Math.round(bank.length_m / stick));
   return Math.abs(bank.length_m - n * stick) < 1e-3 ? null : n * stick;
 }

@@ -8,7 +8,7 @@ import {
 import type { Project } from '@sunlap/project/schema/project';
 import type { PanelGeometry } from '../assembly/geometry';
 import { teeOfHeader } from './bank-parts';
-import { type Joinable, joinableOf } from './joints';
+import { type Joinable, type JointWay, joinableOf } from './joints';
 import type { Gathering } from './strand';
 
 /** One header as it is made on the bench. */
@@ -19,6 +19,8 @@ export interface HeaderPlan {
   readonly name: string;
   readonly which: 'supply' | 'gather';
   readonly pipe: string;
+  /** How pipe goes into its tees. */
+  readonly way: JointWay;
   readonly outside_m: number;
   readonly branchOutside_m: number;
   readonly tee: { part: string; label: string; known: string };
@@ -77,6 +79,7 @@ export function headerPlans(
         name: `${spec.name ?? spec.id}, ${which === 'supply' ? 'supply header' : 'return header'}`,
         which,
         pipe: pipe.pipe.label,
+        way: pipe.way,
         outside_m: pipe.pipe.od_m,
         branchOutside_m: unit?.pipe.od_m ?? pipe.pipe.od_m,
         tee: { part: tee.part, label: tee.label, known: tee.known },

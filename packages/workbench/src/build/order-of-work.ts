@@ -7,7 +7,7 @@ import type { PanelGeometry } from '../assembly/geometry';
 import type { CutSheet } from './cutting';
 import type { Gluing } from './gluing';
 import type { HeaderPlan } from './header-plan';
-import { joinableOf } from './joints';
+import { type JointWay, joinableOf } from './joints';
 import type { Gathering } from './strand';
 import type { SupportPlan } from './support-plan';
 
@@ -35,6 +35,8 @@ export interface Module {
   readonly closing: Closing;
   /** Tubes and one header, dry [kg]. */
   readonly carried_kg: number;
+  /** How its tubes go into the headers. */
+  readonly way: JointWay;
   readonly joints: number;
 }
 
@@ -77,6 +79,7 @@ export function modulesOf(
       tube_m: spec.length_m,
       closing,
       carried_kg: wall * spec.length_m * spec.count,
+      way: tube?.way ?? 'cement',
       joints: 2 * spec.count + (header ? 2 * (header.tees - 1) * 2 : 0),
     });
     if (tube?.way === 'cement' && closing.way === 'teeByTee')
@@ -90,6 +93,25 @@ export function modulesOf(
       });
   }
   return [...groups.values()];
+}
+
+/** How the tubes of a pass are put in, by their way of joining. */
+function tubeWords(m: Module): string[] {
+  const lay = `For ${m.names.join(', ')}: lay the first header against a straight edge,`;
+  if (m.way === 'cement')
+    return [
+      `${lay} glue the tubes in one by one, far ends held on the marking strip.`,
+      `Second header: ${m.closing.joints} joints, about ${m.closing.needed_s} s to wet and push against ${m.closing.open_s} s of open cement: ${WAY_TEXT[m.closing.way]}.`,
+    ];
+  return m.way === 'barb'
+    ? [
+        `${lay} warm each tube’s end in hot water, push it over its barb to the stop, clamp it; far ends on the marking strip.`,
+        'Second header tube by tube in the same way: nothing sets, so there is no hurry. A clamp is tightened again after the first hot day.',
+      ]
+    : [
+        `${lay} cut the tubes square, mark the depth, push each in to its mark; far ends on the marking strip.`,
+        'Second header tube by tube in the same way: nothing sets, so there is no hurry. Pull at each tube: one that moves is not in.',
+      ];
 }
 
 const WAY_TEXT: Record<Closing['way'], string> = {
@@ -191,7 +213,7 @@ export function workSteps(
         `Without a jig 1 mm in each step grows to ${say(h.errorInRow_m, 'diameter')} at the last tube.`,
       ],
       people: 1,
-      cautions: ['solvent'],
+      cautions: h.way === 'cement' ? ['solvent'] : [],
       night: true,
     });
   }
@@ -203,12 +225,11 @@ export function workSteps(
           ? `Make ${m.names.length} of this pass: ${m.tubes} tubes`
           : `Make the pass ${m.names[0]}: ${m.tubes} tubes`,
       lines: [
-        `For ${m.names.join(', ')}: lay the first header against a straight edge, glue the tubes in one by one, far ends held on the marking strip.`,
-        `Second header: ${m.closing.joints} joints, about ${m.closing.needed_s} s to wet and push against ${m.closing.open_s} s of open cement: ${WAY_TEXT[m.closing.way]}.`,
+        ...tubeWords(m),
         `${say(m.carried_kg, 'mass')} dry without its second header; it whips: carry it flat on a plank or ladder.`,
       ],
       people: 2,
-      cautions: ['solvent', ...(roof ? ['fall'] : [])],
+      cautions: [...(m.way === 'cement' ? ['solvent'] : []), ...(roof ? ['fall'] : [])],
       night: true,
     });
   steps.push({
@@ -223,16 +244,17 @@ export function workSteps(
     cautions: ['solvent', 'electric', ...(roof ? ['fall'] : [])],
     night: false,
   });
-  steps.push({
-    id: 'cure',
-    title: `Wait: set ${hours(gluing.longestSet_s)}, cure ${hours(gluing.longestCure_s)}`,
-    lines: [
-      `For ${gluing.glued} glued joints at ${say(g.options.glueAir_C, 'temperature')}. Half as long again in damp air; longer for hot water.`,
-    ],
-    people: 1,
-    cautions: [],
-    night: true,
-  });
+  if (gluing.glued > 0)
+    steps.push({
+      id: 'cure',
+      title: `Wait: set ${hours(gluing.longestSet_s)}, cure ${hours(gluing.longestCure_s)}`,
+      lines: [
+        `For ${gluing.glued} glued joints at ${say(g.options.glueAir_C, 'temperature')}. Half as long again in damp air; longer for hot water.`,
+      ],
+      people: 1,
+      cautions: [],
+      night: true,
+    });
   steps.push({
     id: 'test',
     title: 'Test with water only',

@@ -19,6 +19,8 @@ interface Segment {
   /** Its length may be changed against other flexible ones: the file does not place its corners. */
   flexible: boolean;
   inFlow: boolean;
+  /** Straight run that it is part of: fittings in line with it may sit anywhere along the run. */
+  run: number;
   use: PieceUse;
   path: string;
   label: string;
@@ -125,6 +127,7 @@ export function startStrand(g: Gathering, pipe: Joinable, start_m: number): Stra
   let pending = start_m;
   const last = (): Segment | undefined => segments[segments.length - 1];
   let open = false;
+  let run = 0;
   return {
     pipe,
     get flexible() {
@@ -137,7 +140,7 @@ export function startStrand(g: Gathering, pipe: Joinable, start_m: number): Stra
         segment.flexible ||= piece.flexible;
         return;
       }
-      segments.push({ inFlow: true, ...piece, centre_m: length_m, takes_m: pending });
+      segments.push({ inFlow: true, ...piece, run: ++run, centre_m: length_m, takes_m: pending });
       pending = 0;
       open = true;
     },
@@ -146,7 +149,8 @@ export function startStrand(g: Gathering, pipe: Joinable, start_m: number): Stra
         const segment = last();
         if (open && segment) {
           segment.takes_m += part.takes_m / 2;
-          segments.push({ ...segment, centre_m: 0, takes_m: part.takes_m / 2 });
+          if (part.kind === 'elbow90') run++;
+          segments.push({ ...segment, run, centre_m: 0, takes_m: part.takes_m / 2 });
         } else pending += part.takes_m;
       }
       put(g.bag, part, count, path);
@@ -169,6 +173,7 @@ function cutStrand(g: Gathering, pipe: Joinable, segments: readonly Segment[]): 
   const flexible = segments.flatMap((s, i) => (s.flexible ? [i] : []));
   let spare = flexible.reduce((sum, i) => sum + cuts[i], 0);
   let lacking = 0;
+  shareRuns(segments, cuts, least);
   segments.forEach((s, i) => {
     if (s.flexible || cuts[i] >= least - 1e-9) return;
     // long pipe beside it gives what is missing
@@ -199,6 +204,20 @@ function cutStrand(g: Gathering, pipe: Joinable, segments: readonly Segment[]): 
       label: s.label,
       inFlow: s.inFlow,
       onSite: s.flexible,
+    });
+  });
+}
+
+/** Within a straight run a long piece gives a short one its length: the fitting between them moves along. */
+function shareRuns(segments: readonly Segment[], cuts: number[], least: number): void {
+  segments.forEach((short, i) => {
+    if (short.flexible) return;
+    segments.forEach((long, k) => {
+      if (long.flexible || long.run !== short.run || long.inFlow !== short.inFlow) return;
+      const given = Math.min(least - cuts[i], cuts[k] - least);
+      if (!(given > 0)) return;
+      cuts[i] += given;
+      cuts[k] -= given;
     });
   });
 }

@@ -147,6 +147,26 @@ describe('build', () => {
     expect(coils.fittings.some((f) => f.kind === 'breaker')).toBe(true);
   });
 
+  it('speaks of no cement, and of no whole sticks, where tubes are clamped on', () => {
+    const pe = randomLayout(1);
+    for (const section of pe.collector.sections)
+      for (const bank of section.banks) {
+        if (bank.kind !== 'tubes') continue;
+        bank.pipe = 'pe-sidr19-1/2';
+        bank.supply = { pipe: 'pe-sidr19-1', leadIn_m: 0.3 };
+        bank.gather = bank.supply;
+      }
+    const { result: r } = build(pe);
+    const steps = r.steps.filter((s) => /^(module|header)-/.test(s.id));
+    expect(steps.length).toBeGreaterThan(1);
+    for (const step of steps) {
+      expect(step.lines.join(' ')).not.toMatch(/cement|glue/);
+      expect(step.cautions).not.toContain('solvent');
+    }
+    expect(steps.flatMap((s) => s.lines).join(' ')).toMatch(/push it over its barb/);
+    expect(r.wholeStick_m).toBeNull();
+  });
+
   it('uses pipe, parts and boards on hand first', () => {
     const tube = quince.collector.sections[0].banks[0];
     if (tube.kind !== 'tubes') throw new Error('tubes expected');
