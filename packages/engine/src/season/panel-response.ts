@@ -134,10 +134,7 @@ export function panelResponse(
 
   function capacityAt(degree: number): number {
     if (Number.isNaN(capacities[degree])) {
-      const { entering } = flowOrder(panel.description.nodeCount, panel.from, panel.to, flowAt(degree));
-      let mass = 0;
-      for (const m of entering) mass += m;
-      capacities[degree] = mass * waterHeatCapacity(degree);
+      capacities[degree] = entering_kgs(panel, flowAt(degree)) * waterHeatCapacity(degree);
     }
     return capacities[degree];
   }
@@ -247,6 +244,18 @@ export function panelResponse(
       }
     },
   };
+}
+
+/** Water that comes into a panel from outside: what leaves its nodes beyond what arrives there [kg/s]. */
+function entering_kgs(panel: PreparedPanel, flow: ArrayLike<number>): number {
+  const net = new Float64Array(panel.description.nodeCount);
+  for (let e = 0; e < panel.from.length; e++) {
+    net[panel.from[e]] += flow[e];
+    net[panel.to[e]] -= flow[e];
+  }
+  let mass = 0;
+  for (let i = 0; i < net.length; i++) if (net[i] > 0) mass += net[i];
+  return mass;
 }
 
 /** Weights of the four nodes round a place, Catmull & Rom 1974. */

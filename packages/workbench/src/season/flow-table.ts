@@ -122,7 +122,7 @@ export function flowTable(
   return {
     at(water_C) {
       const t = Math.min(HOTTEST_C, Math.max(COLDEST_C, water_C));
-      return foretell(leafOf(t).by, t).flow_kgs;
+      return flowsAt(leafOf(t).by, t);
     },
     kinked: () => kinked,
     nodes: () => nodes,
@@ -131,14 +131,21 @@ export function flowTable(
 
 /** The parabola in ln ν through three nodes. */
 function foretell(by: Three, water_C: number): FlowNode {
+  return { water_C, flow_kgs: flowsAt(by, water_C), head_m: mixed(by, water_C, (n) => n.head_m) };
+}
+
+function flowsAt(by: Three, water_C: number): Float64Array {
+  return mixed(by, water_C, (n) => n.flow_kgs);
+}
+
+function mixed(by: Three, water_C: number, of: (node: FlowNode) => Float64Array): Float64Array {
   const u = Math.log(waterViscosity(water_C));
   const [x, y, z] = by.map((n) => Math.log(waterViscosity(n.water_C)));
   const a = ((u - y) * (u - z)) / ((x - y) * (x - z));
   const b = ((u - x) * (u - z)) / ((y - x) * (y - z));
   const c = ((u - x) * (u - y)) / ((z - x) * (z - y));
-  const mix = (of: (n: FlowNode) => Float64Array): Float64Array => {
-    const [p, q, r] = by.map(of);
-    return p.map((v, i) => a * v + b * q[i] + c * r[i]);
-  };
-  return { water_C, flow_kgs: mix((n) => n.flow_kgs), head_m: mix((n) => n.head_m) };
+  const [p, q, r] = by.map(of);
+  const out = new Float64Array(p.length);
+  for (let i = 0; i < out.length; i++) out[i] = a * p[i] + b * q[i] + c * r[i];
+  return out;
 }

@@ -69,7 +69,8 @@ export function seasonMoney(
     : null;
   const days = values.year.swimDays.with - values.year.swimDays.without;
   const netValue = net === null || spent === null ? null : net * years - spent;
-  const better = betterBuy(days, spent, years, netValue, cover);
+  const covered = season?.cover !== undefined;
+  const better = betterBuy(days, spent, years, netValue, cover, covered);
   return {
     currency,
     replaces: kind,
@@ -83,8 +84,9 @@ export function seasonMoney(
     payback_years: net !== null && spent !== null && net > 0 ? spent / net : null,
     netValue,
     cover,
+    covered,
     betterBuy: better,
-    saying: sayingOf(better, days, cover, net, kind),
+    saying: sayingOf(better, days, cover, net, kind, covered),
     inputs: [
       spent === null ? 'price of the panel not given' : `panel ${spent.toFixed(0)} ${currency}`,
       ...(cover
@@ -117,8 +119,11 @@ function betterBuy(
   years: number,
   netValue: number | null,
   cover: SeasonMoney['cover'],
+  covered: boolean,
 ): SeasonMoney['betterBuy'] {
   const pays = netValue !== null && netValue > 0;
+  // the cover is there: what remains to be weighed is the panel on top of it
+  if (covered) return pays || days >= FEW_DAYS ? 'collector' : 'nothing';
   const coverPays = cover !== null && cover.netValue !== null && cover.netValue > 0;
   if (days < FEW_DAYS && (cover?.swimDaysAdded ?? 0) < FEW_DAYS && !pays && !coverPays) return 'nothing';
   if (!cover) return 'collector';
@@ -136,9 +141,12 @@ function sayingOf(
   cover: SeasonMoney['cover'],
   net: number | null,
   kind: string,
+  covered: boolean,
 ): string {
-  const panel = `The panel adds ${days} swimming days a year`;
-  const other = cover ? `, a cover by itself ${cover.swimDaysAdded}` : '';
+  const panel = `The panel adds ${days} swimming days a year${covered ? ' to those with the cover' : ''}`;
+  const other = cover
+    ? `, ${covered ? 'which by itself adds' : 'a cover by itself'} ${cover.swimDaysAdded}`
+    : '';
   const money =
     kind === 'none'
       ? ' It replaces no bought heat: what it gives is warmth, not money.'
@@ -146,9 +154,11 @@ function sayingOf(
         ? ' The pump’s extra power costs more than the heat it brings is worth.'
         : '';
   const verdict = {
-    collector: ' The panel is the better buy.',
+    collector: covered ? '' : ' The panel is the better buy.',
     cover: ' The cover is the better buy: begin with it.',
-    nothing: ' Neither is worth its money here.',
+    nothing: covered
+      ? ' Beside the cover it is not worth its money here.'
+      : ' Neither is worth its money here.',
     unknown: ' Give the panel’s price to compare them.',
   }[better];
   return `${panel}${other}.${money}${verdict}`;

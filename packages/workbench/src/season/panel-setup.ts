@@ -235,7 +235,9 @@ export function panelSetup(
     main,
     (water_C) => {
       const all = flows.at(water_C);
-      return Float64Array.from(layout.links, (l) => all[l]);
+      const own = new Float64Array(layout.links.length);
+      for (let e = 0; e < own.length; e++) own[e] = all[layout.links[e]];
+      return own;
     },
     options.laminarGain,
     flows.smooth ? SMOOTH_STEP_K : KINKED_STEP_K,

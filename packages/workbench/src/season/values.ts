@@ -127,6 +127,8 @@ export interface SeasonMoney {
     netValue: number | null;
     swimDaysAdded: number;
   } | null;
+  /** A cover is in use already; what is weighed is then the panel on top of it. */
+  covered: boolean;
   betterBuy: 'collector' | 'cover' | 'nothing' | 'unknown';
   saying: string;
   inputs: string[];
