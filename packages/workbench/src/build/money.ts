@@ -38,6 +38,8 @@ export interface MoneyOfYear {
   /** Compared with a cover by itself; null before that was run. */
   readonly betterBuy: SeasonMoney['betterBuy'] | null;
   readonly cover: SeasonMoney['cover'];
+  /** A cover is in use already, and the panel is weighed on top of it. */
+  readonly covered: boolean;
 }
 
 export interface MoneyPlan {
@@ -182,6 +184,7 @@ function yearOf(
     swimDaysAdded: year.swimDays.with - year.swimDays.without,
     betterBuy: money?.betterBuy ?? null,
     cover: money?.cover ?? null,
+    covered: money?.covered ?? false,
   };
 }
 
@@ -250,12 +253,23 @@ const BUY: Record<SeasonMoney['betterBuy'], string> = {
   unknown: '',
 };
 
+const COVERED: typeof BUY = {
+  ...BUY,
+  collector: ' All this on top of the cover that is in use.',
+  nothing: ' Beside the cover that is in use the panel is not worth its money here.',
+};
+
 function sayingOfYear(year: MoneyOfYear, currency: string, years: number, kind: string): string {
   const whole = (v: number): string => Math.round(v).toLocaleString('en');
   const range = ({ low, high }: Interval, text: (v: number) => string): string =>
     text(low) === text(high) ? text(low) : `${text(low)} to ${text(high)}`;
   const heat = `A year brings ${whole(year.heat_kWh)} kWh into the pool, ${range(year.price_perkWh, (v) => v.toFixed(2))} ${currency} for each over ${years} years, and ${year.swimDaysAdded} more swimming days.`;
-  const buy = year.betterBuy === null ? ' A cover was not compared: see the season.' : BUY[year.betterBuy];
+  const buy =
+    year.betterBuy === null
+      ? ' A cover was not compared: see the season.'
+      : year.covered
+        ? COVERED[year.betterBuy]
+        : BUY[year.betterBuy];
   if (kind === 'none' || !year.net || !year.netValue)
     return `${heat} It replaces no bought heat: what it gives is warmth, not money.${buy}`;
   if (year.net.high <= 0)

@@ -223,6 +223,8 @@ describe('season', () => {
     expect(result.obstacles[0].year_kWh.pool).toBeGreaterThan(0);
     expect(result.first?.collector).toHaveLength(12);
     expect(result.money?.betterBuy).toMatch(/collector|cover|nothing|unknown/);
+    expect(result.money?.covered).toBe(false);
+    expect(result.money?.saying).not.toContain('those with the cover');
     expect(result.suction?.heat_kWh).toBeGreaterThan(0);
     expect(result.worth?.[4].from_h).toBeGreaterThan(4);
   });
