@@ -1,7 +1,7 @@
 import { demoPricesOf } from '@sunlap/data/prices';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Interval } from '../results';
-import { heatPumpCop } from '../season/assumed';
+import { HEATER_WORD, heatPumpCop } from '../season/assumed';
 import type { SeasonAnswer, SeasonMoney } from '../season/values';
 import type { ShopTotal } from './shop';
 
@@ -208,7 +208,7 @@ function inputsOf(
     `electricity ${of.electricity.toFixed(3)} ${currency}/kWh${prices?.electricity_perkWh === undefined ? ', a demo price' : ''}`,
     ...(replaced && replaced.kind !== 'none'
       ? [
-          `replaces ${KIND_WORD[replaced.kind]} at ${replaced.price_perkWh.toFixed(3)} ${currency}/kWh, ${
+          `replaces ${HEATER_WORD[replaced.kind]} at ${replaced.price_perkWh.toFixed(3)} ${currency}/kWh, ${
             replaced.kind === 'heatPump'
               ? `COP by the month’s air, within ${Math.round(100 * COP_SPREAD)} %`
               : `efficiency ${EFFICIENCY[replaced.kind].join(' to ')}`
@@ -238,13 +238,6 @@ function inputsOf(
 
 /** Demo prices are in US dollars; nobody asks a bank here. */
 const atPar = (currency: string): string => (currency === 'USD' ? '' : ' (US dollars, taken one for one)');
-
-const KIND_WORD: Readonly<Record<string, string>> = {
-  gas: 'gas',
-  condensingGas: 'a condensing gas heater',
-  resistance: 'electric resistance heat',
-  heatPump: 'a heat pump',
-};
 
 const BUY: Record<SeasonMoney['betterBuy'], string> = {
   collector: ' Against a cover by itself the panel is the better buy.',

@@ -34,6 +34,14 @@ export const EVAPORATION: Record<NonNullable<Season['evaporation']>, Evaporation
 /** Heat into the pool over what is burned or drawn; common practice, heat pump at about 20 °C air. */
 export const HEATER_EFFICIENCY = { gas: 0.81, condensingGas: 0.92, resistance: 1, heatPump: 5 } as const;
 
+/** What another heater is called in a sentence. */
+export const HEATER_WORD: Readonly<Record<keyof typeof HEATER_EFFICIENCY, string>> = {
+  gas: 'gas',
+  condensingGas: 'a condensing gas heater',
+  resistance: 'electric resistance heat',
+  heatPump: 'a heat pump',
+};
+
 /** COP of a pool heat pump by the air's temperature; judgement: 5 at 20 °C, a tenth a kelvin, 3 to 6.5. */
 export function heatPumpCop(air_C: number): number {
   return Math.min(6.5, Math.max(3, 5 + 0.1 * (air_C - 20)));

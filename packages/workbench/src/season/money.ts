@@ -1,6 +1,6 @@
 import { demoPricesOf } from '@sunlap/data/prices';
 import type { Project } from '@sunlap/project/schema/project';
-import { HEATER_EFFICIENCY, heatPumpCop } from './assumed';
+import { HEATER_EFFICIENCY, HEATER_WORD, heatPumpCop } from './assumed';
 import { meanAirByMonth } from './drivers';
 import type { Study } from './study';
 import type { SeasonChange, SeasonMoney, SeasonValues } from './values';
@@ -97,7 +97,7 @@ export function seasonMoney(
       `electricity ${electricity.toFixed(3)} ${currency}/kWh${prices?.electricity_perkWh === undefined ? ' (invented price)' : ''}`,
       ...(replaced && replaced.kind !== 'none'
         ? [
-            `replaces ${kind} at ${replaced.price_perkWh.toFixed(3)} ${currency}/kWh, ${replaced.kind === 'heatPump' ? 'COP by the month’s air' : `efficiency ${HEATER_EFFICIENCY[replaced.kind]}`}`,
+            `replaces ${HEATER_WORD[replaced.kind]} at ${replaced.price_perkWh.toFixed(3)} ${currency}/kWh, ${replaced.kind === 'heatPump' ? 'COP by the month’s air' : `efficiency ${HEATER_EFFICIENCY[replaced.kind]}`}`,
           ]
         : []),
       heater ? 'saved: what the other heater burns less' : 'saved: all heat the panel brings',
