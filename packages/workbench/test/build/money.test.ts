@@ -125,7 +125,11 @@ describe('money of a build', () => {
       ['collector', /panel is the better buy/],
     ] as const) {
       const season = yearOf(flat);
-      season.result.money = { betterBuy: better, cover: null, covered: false } as SeasonAnswer['result']['money'];
+      season.result.money = {
+        betterBuy: better,
+        cover: null,
+        covered: false,
+      } as SeasonAnswer['result']['money'];
       expect(moneyPlan(priced('gas', 0.05), total(900), facts({ season })).saying).toMatch(word);
       season.result.money!.covered = true;
       const covered = moneyPlan(priced('gas', 0.05), total(900), facts({ season })).saying;
