@@ -1,6 +1,5 @@
 import { type Notice, rankNotices } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
-import type { QuantityKind } from '@sunlap/project/units/kinds';
 import { CAUTIONS } from '../cautions/catalogue';
 import { sayIn } from '../flow/say';
 import { heat } from '../heat/heat';
@@ -9,6 +8,7 @@ import { type BuildStudies, build } from './build';
 import { wholeStickWords } from './cut-length';
 import { buildDrawings } from './drawings';
 import type { BuildOptions } from './options';
+import { inputsBlock } from './report-inputs';
 import { block, cautionBox, facts, figure, h, list, page, table } from './report-page';
 import {
   cutTables,
@@ -134,7 +134,7 @@ export function report(project: Project, options: ReportOptions): string {
       '<p>Local codes and licensed trades come first.</p>',
       ...[...CAUTIONS.keys()].map((id) => cautionBox([id])),
     ),
-    inputs(project, moments, say),
+    inputsBlock(project, moments),
     `<p class="foot">${h(project.name)}, ${h(options.date)}, Sunlap ${h(options.version)}. No strength of timber, roof or anchor is judged here.</p>`,
   ];
   return page(`${project.name}: build report`, body.join('\n'));
@@ -216,62 +216,5 @@ function expected(
       `For water ${say(first.water_C, 'temperature')}, air ${say(first.air_C, 'temperature')}, wind ${say(first.wind_ms, 'windSpeed')}${first.assumed.length > 0 ? `; assumed: ${first.assumed.join(', ')}` : ''}.`,
       'A hotter return is not more heat: heat is flow times rise.',
     ]),
-  );
-}
-
-const BAND_WORD: Readonly<Record<string, readonly [string, QuantityKind]>> = {
-  flow_m3s: ['flow through the pump', 'flow'],
-  collectorFlow_m3s: ['flow through the collector', 'flow'],
-  pumpHead_m: ['head of the pump', 'head'],
-  headLoss_m: ['head lost in the collector', 'head'],
-  heat_W: ['heat into the pool', 'heatRate'],
-  rise_K: ['rise from inlet to outlet', 'temperatureDifference'],
-  outlet_C: ['water from the collector', 'temperature'],
-};
-const DOUBT_WORD: Readonly<Record<string, string>> = {
-  exposure: 'wind that reaches the panel',
-  insideFilm: 'the film inside the tubes',
-  skyModel: 'how the sky’s light is spread',
-  skyLongWave: 'how cold the sky is',
-  convection: 'loss to the wind',
-  sky: 'the sky in words',
-  air: 'the air’s temperature',
-  dew: 'the dew point',
-  wind: 'the wind’s speed',
-  water: 'the water’s temperature',
-};
-
-/** A band in the person's words and units; one by its cause is heat with the doubt that makes it. */
-function bandRow(name: string, band: Interval, say: ReturnType<typeof sayIn>): string[][] {
-  const [whole, cause] = name.split('.');
-  const known = BAND_WORD[whole];
-  if (!known) return [];
-  const [word, kind] = known;
-  const text = cause === undefined ? word : `${word}, by doubt about ${DOUBT_WORD[cause] ?? cause}`;
-  return [[text, say(band.low, kind), say(band.high, kind)]];
-}
-
-/** What went in, and the intervals of what came out. */
-function inputs(project: Project, moments: readonly HeatAnswer[], say: ReturnType<typeof sayIn>): string {
-  const { placement, supports } = project.collector;
-  const m = moments[Math.floor(moments.length / 2)];
-  const bands = Object.entries({ ...m?.flow.band, ...m?.band }).flatMap(([name, b]) => bandRow(name, b, say));
-  return block(
-    'Inputs and bands',
-    facts([
-      ['place', project.site.place],
-      ['latitude', `${project.site.latitude_deg.toFixed(2)}°`],
-      ['looks to', `${placement.facing_deg.toFixed(0)}°`],
-      ['tilt', `${placement.tilt_deg.toFixed(1)}°`],
-      ['lowest point over the pool', say(placement.lowestHeight_m, 'length')],
-      ['supports', say(supports.spacing_m, 'length')],
-      ['pump', project.loop.pump.curve.kind === 'shelf' ? project.loop.pump.curve.shelf : 'own points'],
-      ['not known', project.unsure?.join(', ') || '—'],
-    ]),
-    table(
-      `Bands at ${m?.result.moment.at.slice(11) ?? ''}: least and most over the rival models and doubts`,
-      [{ title: 'quantity' }, { title: 'least', right: true }, { title: 'most', right: true }],
-      bands,
-    ),
   );
 }

@@ -17,7 +17,7 @@ export const CAUTIONS = new Map<string, Caution>([
   caution(
     'scald',
     'The first water after standing scalds.',
-    'At 60 °C skin burns in 3 s, at 55 °C in 17 s, at 49 °C in 8 min, a child’s sooner. Nobody at the outlets when the valve opens; open it slowly.',
+    'At 60 °C (140 °F) skin burns in 3 s, at 55 °C (131 °F) in 17 s, at 49 °C (120 °F) in 8 min, a child’s sooner. Nobody at the outlets when the valve opens; open it slowly.',
   ),
   caution(
     'entrapment',
@@ -68,7 +68,7 @@ export const CAUTIONS = new Map<string, Caution>([
   caution(
     'liner',
     'Vinyl liners dislike hot water.',
-    'Above 30 to 32 °C many lose their warranty and their shape.',
+    'Above 30 to 32 °C (86 to 90 °F) many lose their warranty and their shape.',
   ),
   caution(
     'level',

@@ -154,7 +154,7 @@ function hotAndCold(project: Project, study: Study, values: SeasonValues, say: S
       'season-vinyl-hot',
       'damage',
       '/pool/lining',
-      `The water reaches ${say(high, 'temperature')}; vinyl liners are made for about 30 to 32 °C.`,
+      `The water reaches ${say(high, 'temperature')}; vinyl liners are made for about 30 to 32 °C (86 to 90 °F).`,
       'Set a limit at which the collector is closed.',
     );
   if (year.iceHours.with > 0)
