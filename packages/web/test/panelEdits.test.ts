@@ -1,24 +1,18 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { isNested, sectionSize } from '../src/edits/extent';
 import {
-  isNested,
-  joining,
-  leaves,
-  markOf,
-  markTube,
-  neighboursOf,
-  sectionSize,
   setCount,
   setDirection,
   setHeader,
-  setJoining,
   setLength,
   setNested,
   setPasses,
   setPitch,
   setSections,
-  toggleEnd,
 } from '../src/edits/panel';
+import { joining, leaves, neighboursOf, setJoining } from '../src/edits/plumbing';
+import { markOf, markTube, toggleEnd } from '../src/edits/tubes';
 import type { Doc } from '../src/store/doc';
 import { isLegal, quinceDoc, ternDoc } from './examples';
 

@@ -12,8 +12,11 @@ import {
   removePiece,
   removeTap,
   setBranches,
+  setOwnMouth,
   withFitting,
 } from '../src/edits/pieces';
+import { BYPASS_KINDS, setBypass, setFilter } from '../src/edits/plant';
+import { sectionWays, wayRows } from '../src/sheets/loop/way-rows';
 import { isLegal, quinceDoc, ternDoc } from './examples';
 
 const legal = (project: Project) => isLegal({ ...quinceDoc(), project });
@@ -78,5 +81,51 @@ describe('pieces of the loop', () => {
     ]);
     expect(points.map((q) => q.head_m)).toEqual([12, 8, 4]);
     expect(points.map((q) => q.flow_m3s)).toEqual([0, 0.002, 0.004]);
+  });
+});
+
+describe('filter, bypass and the end of the return', () => {
+  it('change their kind and back, and the file stays legal', () => {
+    for (const make of [quinceDoc, ternDoc]) {
+      const { project } = make();
+      for (const kind of BYPASS_KINDS) {
+        const other = setBypass(project, kind);
+        expect(other.loop.bypass.kind).toBe(kind);
+        expect(legal(other)).toBe(true);
+      }
+      for (const kind of ['none', 'sand', 'cartridge', 'diatomite'] as const) {
+        const other = setFilter(project, kind);
+        expect(other.loop.filter?.kind ?? 'none').toBe(kind);
+        expect(legal(other)).toBe(true);
+      }
+      const own = setOwnMouth(project, true);
+      expect(legal(own)).toBe(true);
+      expect(setOwnMouth(own, false).loop.returnOutlet).toBeUndefined();
+    }
+  });
+
+  it('keep the share to the collector between three-way valve and two valves', () => {
+    const { project } = quinceDoc();
+    const share = {
+      ...project,
+      loop: {
+        ...project.loop,
+        bypass: { ...setBypass(setBypass(project, 'twoValves'), 'threeWay').loop.bypass },
+      },
+    };
+    const was = project.loop.bypass.kind === 'threeWay' ? project.loop.bypass.toCollector : null;
+    expect(share.loop.bypass.kind === 'threeWay' && share.loop.bypass.toCollector).toBe(was);
+  });
+});
+
+describe('ways before and after sections', () => {
+  it('take pieces like any other way', () => {
+    const { project } = quinceDoc();
+    const [way] = sectionWays(project, 'A');
+    const more = addPiece(project, way.path, 0, 'balancing');
+    expect(legal(more)).toBe(true);
+    expect(
+      wayRows(more, sectionWays(more, 'A'), true, 'into').some((row) => row.id === `${way.path}/0`),
+    ).toBe(true);
   });
 });

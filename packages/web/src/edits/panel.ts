@@ -1,51 +1,11 @@
-import type {
-  Bank,
-  Collector,
-  HeaderEnd,
-  Plumbing,
-  Section,
-  TubeBank,
-} from '@sunlap/project/schema/collector';
+import type { Bank, Collector, Section, TubeBank } from '@sunlap/project/schema/collector';
+import { isNested, sectionSize, shift_m, spacing_m, span } from './extent';
+import { withLeaf, without } from './plumbing';
 
 /** Sections that an edit is meant for: one by its id, or all. */
 export type Scope = string | null;
 
 const inScope = (scope: Scope) => (s: Section) => scope === null || s.id === scope;
-
-/** Distance between the axes of the units of a bank. */
-export function spacing_m(bank: Bank): number {
-  if (bank.kind === 'tubes') return bank.pitch_m;
-  if (bank.kind === 'coil') return bank.pitch_m ?? bank.outerDiameter_m;
-  return bank.width_m;
-}
-
-const shift_m = (bank: Bank): number =>
-  bank.kind === 'tubes' ? 0 : bank.kind === 'coil' ? bank.outerDiameter_m / 2 : bank.width_m / 2;
-
-const span = (bank: Bank) => {
-  const first = bank.across_m + shift_m(bank) - spacing_m(bank) / 2;
-  return { first, last: first + bank.count * spacing_m(bank) };
-};
-
-/** Along its tubes. */
-export const reach_m = (bank: Bank): number => (bank.kind === 'coil' ? bank.outerDiameter_m : bank.length_m);
-
-export function sectionSize(section: Section): { along_m: number; across_m: number } {
-  const spans = section.banks.map(span);
-  return {
-    along_m: Math.max(...section.banks.map((b) => (b.along_m ?? 0) + reach_m(b))),
-    across_m: Math.max(...spans.map((s) => s.last)) - Math.min(...spans.map((s) => s.first)),
-  };
-}
-
-export const isNested = (section: Section): boolean =>
-  section.banks.some((a, i) =>
-    section.banks.some((b, k) => {
-      if (k <= i) return false;
-      const [p, q] = [span(a), span(b)];
-      return p.first < q.last - 1e-6 && q.first < p.last - 1e-6;
-    }),
-  );
 
 /** Moves the banks that lie beyond a changed one so that the gap between them stays. */
 function restack(before: Section, after: Section): Section {
@@ -184,7 +144,7 @@ export function setPasses(c: Collector, scope: Scope, passes: number): Collector
   });
 }
 
-function mapSectionsOnly(c: Collector, scope: Scope, change: (s: Section) => Section): Collector {
+export function mapSectionsOnly(c: Collector, scope: Scope, change: (s: Section) => Section): Collector {
   return {
     ...c,
     sections: spread(
@@ -231,153 +191,6 @@ export function setSections(c: Collector, count: number): Collector {
   }
   const known = new Set(sections.map((s) => s.id));
   return { ...c, sections, plumbing, taps: c.taps.filter((t) => known.has(t.at.section)) };
-}
-
-function withLeaf(p: Plumbing, section: string): Plumbing {
-  if (p.parallel !== undefined) return { ...p, parallel: [...p.parallel, { section }] };
-  if (p.series !== undefined) return { ...p, series: [...p.series, { section }] };
-  const { before, after, ...leaf } = p;
-  return { parallel: [leaf, { section }], before, after };
-}
-
-function without(p: Plumbing, section: string): Plumbing | null {
-  if (p.section !== undefined) return p.section === section ? null : p;
-  const key = p.parallel === undefined ? 'series' : 'parallel';
-  const kept = (p[key] ?? []).map((part) => without(part, section)).filter((part) => part !== null);
-  if (kept.length === 0) return null;
-  return { ...p, [key]: kept };
-}
-
-/** Leaves of a plumbing in the order in which they are listed. */
-export function leaves(p: Plumbing): Plumbing[] {
-  if (p.section !== undefined) return [p];
-  return (p.series ?? p.parallel ?? []).flatMap(leaves);
-}
-
-export type Joining = 'single' | 'series' | 'parallel' | 'mixed';
-
-export function joining(p: Plumbing): Joining {
-  if (leaves(p).length === 1) return 'single';
-  const kinds = new Set<string>();
-  const walk = (q: Plumbing) => {
-    if (q.section !== undefined) return;
-    const parts = q.series ?? q.parallel ?? [];
-    if (parts.length > 1) kinds.add(q.series === undefined ? 'parallel' : 'series');
-    for (const part of parts) walk(part);
-  };
-  walk(p);
-  return kinds.size > 1 ? 'mixed' : kinds.has('series') ? 'series' : 'parallel';
-}
-
-/** All sections one after another, or side by side. Pipes and valves before and after each section stay with it. */
-export function setJoining(c: Collector, how: 'series' | 'parallel'): Collector {
-  if (joining(c.plumbing) === how || c.sections.length < 2) return c;
-  const { before, after } = c.plumbing;
-  return { ...c, plumbing: { [how]: leaves(c.plumbing), before, after } };
-}
-
-/** What feeds a section and what it feeds, by the plumbing: ids of sections, or `pool`. */
-export function neighboursOf(p: Plumbing): Map<string, { from: string[]; to: string[] }> {
-  const out = new Map<string, { from: string[]; to: string[] }>();
-  const ends = (q: Plumbing, which: 'in' | 'out'): string[] => {
-    if (q.section !== undefined) return [q.section];
-    if (q.parallel !== undefined) return q.parallel.flatMap((part) => ends(part, which));
-    const list = q.series ?? [];
-    return list.length === 0 ? [] : ends(which === 'in' ? list[0] : list[list.length - 1], which);
-  };
-  const walk = (q: Plumbing, from: string[], to: string[]) => {
-    if (q.section !== undefined) out.set(q.section, { from, to });
-    else if (q.parallel !== undefined) for (const part of q.parallel) walk(part, from, to);
-    else
-      (q.series ?? []).forEach((part, i, list) => {
-        walk(
-          part,
-          i === 0 ? from : ends(list[i - 1], 'out'),
-          i === list.length - 1 ? to : ends(list[i + 1], 'in'),
-        );
-      });
-  };
-  walk(p, ['pool'], ['pool']);
-  return out;
-}
-
-const toggled = (ends: readonly HeaderEnd[], end: HeaderEnd): HeaderEnd[] => {
-  const next = ends.includes(end) ? ends.filter((e) => e !== end) : [...ends, end];
-  if (next.length === 0) return [end === 'first' ? 'last' : 'first'];
-  return next.sort();
-};
-
-/**
- * Opens or closes a header's end. Closing the only open one opens the other, so that water always has a way.
- * Hand-overs join the open ends of the two headers: like with like where both are open.
- */
-export function toggleEnd(
-  c: Collector,
-  sectionId: string,
-  bankId: string,
-  header: 'supply' | 'gather',
-  end: HeaderEnd,
-): Collector {
-  return mapSectionsOnly(c, sectionId, (s) => {
-    const n = s.banks.findIndex((b) => b.id === bankId);
-    if (n < 0) return s;
-    if (header === 'supply' && n === 0) return { ...s, inletEnds: toggled(s.inletEnds, end) };
-    if (header === 'gather' && n === s.banks.length - 1)
-      return { ...s, outletEnds: toggled(s.outletEnds, end) };
-    const step = header === 'supply' ? n - 1 : n;
-    const joins = s.handovers[step]?.joins ?? [{ from: 'last', to: 'first' }];
-    let from = [...new Set(joins.map((j) => j.from))];
-    let to = [...new Set(joins.map((j) => j.to))];
-    if (header === 'gather') from = toggled(from, end);
-    else to = toggled(to, end);
-    const pairs: { from: HeaderEnd; to: HeaderEnd }[] = [];
-    const ways = Math.max(from.length, to.length);
-    const cross = from.length === 1 && to.length === 1;
-    for (let i = 0; i < ways; i++)
-      pairs.push(
-        cross
-          ? { from: from[0], to: to[0] }
-          : {
-              from: from[i] ?? from[0],
-              to: (ways === 2 && from.length === 2 && to.length === 2 ? [...to].reverse() : to)[i] ?? to[0],
-            },
-      );
-    return { ...s, handovers: s.handovers.map((h, i) => (i === step ? { joins: pairs } : h)) };
-  });
-}
-
-export type TubeMark = 'open' | 'blocked' | 'airBound';
-
-export function markOf(bank: Bank, tube: number): TubeMark {
-  if (bank.blocked?.includes(tube) === true) return 'blocked';
-  return bank.airBound?.includes(tube) === true ? 'airBound' : 'open';
-}
-
-/** Open → blocked → air-bound → open, or straight to `mark`. */
-export function markTube(
-  c: Collector,
-  sectionId: string,
-  bankId: string,
-  tube: number,
-  mark: TubeMark,
-): Collector {
-  return mapSectionsOnly(c, sectionId, (s) => ({
-    ...s,
-    banks: s.banks.map((b) => {
-      if (b.id !== bankId) return b;
-      const others = (list: number[] | undefined) => (list ?? []).filter((n) => n !== tube);
-      const blocked =
-        mark === 'blocked' ? [...others(b.blocked), tube].sort((x, y) => x - y) : others(b.blocked);
-      const airBound =
-        mark === 'airBound' ? [...others(b.airBound), tube].sort((x, y) => x - y) : others(b.airBound);
-      const { blocked: _b, airBound: _a, ...rest } = b;
-      return {
-        ...rest,
-        ...(blocked.length > 0 ? { blocked } : {}),
-        ...(airBound.length > 0 ? { airBound } : {}),
-      } as Bank;
-    }),
-  }));
 }
 
 /** Nests the passes of a section within one another, or lays them beside each other again. */

@@ -15,6 +15,12 @@ export const PIECE_KINDS = [
   'vacuumBreaker',
   'drain',
   'split',
+  'heater',
+  'chlorinator',
+  'feeder',
+  'flowMeter',
+  'strainer',
+  'other',
 ] as const;
 export type PieceKind = (typeof PIECE_KINDS)[number];
 
@@ -36,6 +42,19 @@ export type FittingKind = Fittings[number]['kind'];
 
 /** Vacuum at which a breaker of the shop opens [Pa]; common practice, from memory. */
 const BREAKER_OPENS_PA = 1000;
+
+/** Pressure that a device of the usual size takes at 50 gpm [Pa]; common practice, from memory. */
+export const DEVICE_DROP_PA = {
+  heater: 17_000,
+  chlorinator: 7_000,
+  feeder: 7_000,
+  flowMeter: 3_000,
+  strainer: 7_000,
+  other: 5_000,
+} as const;
+type DeviceType = keyof typeof DEVICE_DROP_PA;
+const DEVICE_FLOW_m3s = 0.00315;
+const isDevice = (kind: PieceKind): kind is DeviceType => kind in DEVICE_DROP_PA;
 
 /** Every id in a project's ways of water and taps. */
 function idsOf(project: Project): Set<string> {
@@ -71,7 +90,7 @@ function pipeNear(project: Project, path: Path, index: number): string {
   return run?.kind === 'pipe' ? run.pipe : '';
 }
 
-function made(project: Project, kind: PieceKind, pipe: string): PathElement {
+function made(project: Project, kind: PieceKind, pipe: string, name: string): PathElement {
   const taken = idsOf(project);
   const id = freeId(taken, kind);
   const run = (own: string): PathElement => ({
@@ -87,6 +106,14 @@ function made(project: Project, kind: PieceKind, pipe: string): PathElement {
   if (kind === 'checkValve') return { kind, id, pipe };
   if (kind === 'split')
     return { kind, id, branches: [[run(freeId(taken, `${id}-a`))], [run(freeId(taken, `${id}-b`))]] };
+  if (isDevice(kind))
+    return {
+      kind: 'device',
+      id,
+      name,
+      type: kind,
+      loss: { flow_m3s: DEVICE_FLOW_m3s, drop_Pa: DEVICE_DROP_PA[kind] },
+    };
   return {
     kind: 'tap',
     id,
@@ -103,10 +130,20 @@ export function placeOf(pointer: string): { path: string; index: number } {
   return { path: pointer.slice(0, at), index: Number(pointer.slice(at + 1)) };
 }
 
-/** A new piece in a way of water, before what stands at `index`. */
-export function addPiece(project: Project, path: string, index: number, kind: PieceKind): Project {
+/**
+ * A new piece in a way of water, before what stands at `index`.
+ *
+ * @param name what a device is called; other pieces take their kind's name
+ */
+export function addPiece(
+  project: Project,
+  path: string,
+  index: number,
+  kind: PieceKind,
+  name: string = kind,
+): Project {
   const list = pathAt(project, path);
-  const piece = made(project, kind, pipeNear(project, list, index));
+  const piece = made(project, kind, pipeNear(project, list, index), name);
   return withValue(project, path, [...list.slice(0, index), piece, ...list.slice(index)]);
 }
 
@@ -136,7 +173,7 @@ export function setBranches(project: Project, pointer: string, count: number): P
   let next = project;
   while (branches.length < count) {
     const pipe = pipeNear(project, branches[0], branches[0].length);
-    const piece = made(next, 'pipe', pipe);
+    const piece = made(next, 'pipe', pipe, '');
     branches.push([piece]);
     next = withValue(project, `${pointer}/branches`, [...branches]);
   }
@@ -159,7 +196,7 @@ type SuctionKind = Loop['suctions'][number]['kind'];
 export function addSuction(project: Project, kind: SuctionKind): Project {
   const { suctions } = project.loop;
   const taken = idsOf(project);
-  const run = made(project, 'pipe', pipeNear(project, suctions[0].path, suctions[0].path.length));
+  const run = made(project, 'pipe', pipeNear(project, suctions[0].path, suctions[0].path.length), '');
   const added = {
     id: freeId(taken, kind),
     kind,
@@ -173,7 +210,7 @@ export function addSuction(project: Project, kind: SuctionKind): Project {
 export function addOutlet(project: Project, kind: Loop['outlets'][number]['kind']): Project {
   const { outlets } = project.loop;
   const taken = idsOf(project);
-  const run = made(project, 'pipe', pipeNear(project, outlets[0].path, outlets[0].path.length));
+  const run = made(project, 'pipe', pipeNear(project, outlets[0].path, outlets[0].path.length), '');
   const added = {
     id: freeId(taken, 'outlet'),
     kind,
@@ -181,6 +218,18 @@ export function addOutlet(project: Project, kind: Loop['outlets'][number]['kind'
     path: [{ ...run, length_m: 3 } as PathElement],
   };
   return withValue(project, '/loop/outlets', [...outlets, added]);
+}
+
+/** A mouth of its own at the pool for the collector's return, or back into the loop. */
+export function setOwnMouth(project: Project, own: boolean): Project {
+  const { returnOutlet, ...loop } = project.loop;
+  if (own === (returnOutlet !== undefined)) return project;
+  if (!own) return { ...project, loop };
+  const id = freeId(idsOf(project), 'return-mouth');
+  return {
+    ...project,
+    loop: { ...loop, returnOutlet: { id, kind: 'underWater', height_m: -0.3, path: [] } },
+  };
 }
 
 /** One entry of a list away; the last one stays. */

@@ -1,4 +1,5 @@
 import { readNominal } from '@sunlap/project/units/nominal';
+import { Fragment } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app/context';
 import { doc, editing, focus, narrow, study, units } from '../app/state';
@@ -168,7 +169,7 @@ function NumberEditor({ field, done }: { field: NumberField; done: () => void })
   const { store } = useApp();
   const system = units.value;
   const value = field.value ?? field.typical;
-  const shown = (v: number) => say(v, field.kind, system);
+  const shown = (v: number) => field.write?.(v) ?? say(v, field.kind, system);
   const [text, setText] = useState<string | null>(null);
   const [error, setError] = useState<string | null>(null);
   const input = useRef<HTMLInputElement>(null);
@@ -284,19 +285,23 @@ function ActsEditor({ field, done }: { field: ChoiceField; done: () => void }) {
   }, []);
   return (
     <div class="acts" ref={box}>
-      {field.options.map((o) => (
-        <button
-          key={o.value}
-          type="button"
-          class="act act-quiet"
-          disabled={o.disabled === true}
-          onClick={() => {
-            store.apply(field.stepName(o.label), { doc: field.set(doc.value, o.value), undo: 'commit' });
-            done();
-          }}
-        >
-          {o.label}
-        </button>
+      {field.options.map((o, i) => (
+        <Fragment key={o.value}>
+          {o.group !== undefined && o.group !== field.options[i - 1]?.group && (
+            <h3 class="acts-group">{o.group}</h3>
+          )}
+          <button
+            type="button"
+            class="act act-quiet"
+            disabled={o.disabled === true}
+            onClick={() => {
+              store.apply(field.stepName(o.label), { doc: field.set(doc.value, o.value), undo: 'commit' });
+              done();
+            }}
+          >
+            {o.label}
+          </button>
+        </Fragment>
       ))}
     </div>
   );

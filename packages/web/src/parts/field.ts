@@ -23,6 +23,8 @@ export interface NumberField extends Common {
   typical: number;
   min: number;
   max: number;
+  /** Writes the value where its kind has too few figures for it. */
+  write?: (value: number) => string;
   /** Next value one step on. */
   step: (value: number, way: 1 | -1) => number;
   set: (doc: Doc, value: number) => Doc;
@@ -31,7 +33,7 @@ export interface NumberField extends Common {
 
 export interface ChoiceField extends Common {
   type: 'choice';
-  options: readonly { value: string; label: string; disabled?: boolean }[];
+  options: readonly { value: string; label: string; disabled?: boolean; group?: string }[];
   value: string | null;
   /** Options that do something, each once, instead of being something. */
   acts?: boolean;

@@ -2,7 +2,7 @@ import type { PanelBank, PanelInput } from '@sunlap/drawing/panelPlan';
 import type { PanelData } from '@sunlap/drawing/panelSheet';
 import type { Bank, Collector } from '@sunlap/project/schema/collector';
 import type { Study } from '../compute/usecases';
-import { reach_m, spacing_m } from '../edits/panel';
+import { reach_m, spacing_m } from '../edits/extent';
 import { outer_m } from './pipes';
 
 function bankInput(bank: Bank): PanelBank {

@@ -8,99 +8,15 @@ import {
   movePiece,
   PIECE_KINDS,
   type PieceKind,
+  placeOf,
   removePiece,
   setBranches,
   withFitting,
 } from '../edits/pieces';
 import { valueAt, withValue } from '../edits/pointer';
-import { type ChoiceField, evenSteps, type Field, type NumberField } from '../parts/field';
-import type { Doc } from '../store/doc';
-import { t } from '../text/catalogue';
+import { type ChoiceField, evenSteps, type Field } from '../parts/field';
 import { p } from '../text/pieces';
-
-type Change = (project: Project) => Project;
-export const changed = (doc: Doc, change: Change): Doc => ({ ...doc, project: change(doc.project) });
-
-/** Sets one value of the project file. */
-export const put =
-  (pointer: string) =>
-  (doc: Doc, value: unknown): Doc =>
-    changed(doc, (project) => withValue(project, pointer, value));
-
-const named = (name: string, what: string) => `${name}: ${what.toLowerCase()}`;
-
-/** A number by its place in the project file. */
-export function numberAt(
-  pointer: string,
-  name: string,
-  what: string,
-  spec: Pick<NumberField, 'kind' | 'typical' | 'min' | 'max' | 'step'> & {
-    value: number | null | undefined;
-    chip?: string | undefined;
-    path?: string;
-    set?: NumberField['set'];
-  },
-): NumberField {
-  const label = what === '' ? name : named(name, what);
-  return {
-    type: 'number',
-    id: pointer,
-    label,
-    kind: spec.kind,
-    value: spec.value ?? null,
-    typical: spec.typical,
-    min: spec.min,
-    max: spec.max,
-    step: spec.step,
-    set: spec.set ?? put(pointer),
-    stepName: (v) => t.steps.set(label, v),
-    ...(spec.chip === undefined ? {} : { chip: spec.chip }),
-    ...(spec.path === undefined ? {} : { path: spec.path }),
-  };
-}
-
-/** A choice by its place in the project file. */
-export function choiceAt(
-  pointer: string,
-  name: string,
-  what: string,
-  options: readonly { value: string; label: string }[],
-  value: string | null,
-  extra: { chip?: string; path?: string; set?: ChoiceField['set']; stepName?: (v: string) => string } = {},
-): ChoiceField {
-  const label = what === '' ? name : named(name, what);
-  const { set = put(pointer), stepName = (v: string) => t.steps.set(label, v), ...rest } = extra;
-  return { type: 'choice', id: pointer, label, options, value, set, stepName, ...rest };
-}
-
-/** Choices that do something instead of being something. */
-export function actsAt(
-  id: string,
-  label: string,
-  chip: string,
-  acts: readonly { value: string; label: string; step: string; run: Change; disabled?: boolean }[],
-  path?: string,
-): ChoiceField {
-  return {
-    type: 'choice',
-    id,
-    label,
-    chip,
-    options: acts.map(({ value, label: l, disabled }) => ({
-      value,
-      label: l,
-      ...(disabled === undefined ? {} : { disabled }),
-    })),
-    value: null,
-    acts: true,
-    set: (doc, value) => {
-      const act = acts.find((a) => a.value === value);
-      return act === undefined ? doc : changed(doc, act.run);
-    },
-    stepName: (shown) => acts.find((a) => a.label === shown)?.step ?? shown,
-    ...(path === undefined ? {} : { path }),
-  };
-}
+import { actsAt, type Change, changed, choiceAt, named, numberAt, put } from './makeField';
 
 /** Put a piece into a way of water, at its end or before a place. */
 export function addPieceField(path: string, name: string, index: (list: Path) => number): ChoiceField {
@@ -113,7 +29,13 @@ export function addPieceField(path: string, name: string, index: (list: Path) =>
       label: p.kinds[kind],
       step: p.added(p.kinds[kind], name),
       run: (project: Project) =>
-        addPiece(project, path, index((valueAt(project, path) as Path | undefined) ?? []), kind),
+        addPiece(
+          project,
+          path,
+          index((valueAt(project, path) as Path | undefined) ?? []),
+          kind,
+          p.kindNames[kind],
+        ),
     })),
   );
 }
@@ -196,8 +118,9 @@ export function runFields(e: Extract<PathElement, { kind: 'pipe' }>, pointer: st
   ];
 }
 
-/** Up and down the way of the water, or out of it. */
+/** Up and down the way of the water, or out of it; and what is put in before it. */
 export function moveField(pointer: string, name: string): ChoiceField {
+  const { path, index } = placeOf(pointer);
   return actsAt(
     `${pointer}#move`,
     p.changed(name, p.change),
@@ -221,6 +144,13 @@ export function moveField(pointer: string, name: string): ChoiceField {
         step: p.removed(name),
         run: (project) => removePiece(project, pointer),
       },
+      ...PIECE_KINDS.map((kind) => ({
+        value: `put-${kind}`,
+        label: p.kinds[kind],
+        step: p.added(p.kinds[kind], p.beforeIt(name)),
+        run: (project: Project) => addPiece(project, path, index, kind, p.kindNames[kind]),
+        group: p.putBefore,
+      })),
     ],
     pointer,
   );

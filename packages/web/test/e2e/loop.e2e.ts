@@ -112,4 +112,48 @@ describe('Loop sheet', () => {
     expect(complaints).toEqual([]);
     await page.context().close();
   });
+
+  it('puts a flow meter into the way on the drawing, moves it, and takes it out', async () => {
+    const { page, complaints } = await visit(browser, { viewport: { width: 1440, height: 900 } }, SHEET);
+    await settled(page);
+    const names = page.locator('.strip-name');
+    const before = await names.allInnerTexts();
+    await page.locator('.strip [data-field="/loop/feed/0#move"]').click();
+    await page.getByRole('button', { name: 'a flow meter' }).click();
+    await expect.poll(() => names.allInnerTexts(), { timeout: 20_000 }).toContain('Flow meter');
+    await settled(page);
+    const at = (await names.allInnerTexts()).indexOf('Flow meter');
+    await page.locator('.strip [data-field="/loop/feed/0#move"]').click();
+    await page.getByRole('button', { name: 'later in the way' }).click();
+    await expect
+      .poll(async () => (await names.allInnerTexts()).indexOf('Flow meter'), { timeout: 20_000 })
+      .toBe(at + 1);
+    await page.locator('.strip [data-field="/loop/feed/1#move"]').click();
+    await page.getByRole('button', { name: 'remove it' }).click();
+    await expect.poll(() => names.allInnerTexts(), { timeout: 20_000 }).toEqual(before);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('changes suctions, outlets, filter and bypass, and puts a valve before a section', async () => {
+    const { page, complaints } = await visit(browser, { viewport: { width: 1440, height: 900 } }, SHEET);
+    await settled(page);
+    await page.locator('.schedule summary').click();
+    const chip = (id: string) => page.locator(`.schedule [data-field="${id}"]`).first();
+    await chip('/loop/bypass/kind').click();
+    await page.getByLabel('two valves').check();
+    await page.keyboard.press('Escape');
+    await settled(page);
+    await expect
+      .poll(() => page.locator('.controls .slider, .controls [role=slider]').count())
+      .toBeGreaterThan(2);
+    await chip('/collector/plumbing/parallel/0/before#add').click();
+    await page.getByRole('button', { name: 'a balancing valve' }).click();
+    await settled(page);
+    await expect
+      .poll(() => page.locator('.schedule [data-field^="/collector/plumbing/parallel/0/before/"]').count())
+      .toBeGreaterThan(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
 });

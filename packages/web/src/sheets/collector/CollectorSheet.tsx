@@ -53,7 +53,7 @@ export default function CollectorSheet() {
       ? focus.value
       : null;
   const drawn = collectorFields(doc.value, scope, units.value);
-  const more = partRows(doc.value.project.collector, scope, units.value);
+  const more = partRows(doc.value.project, scope, units.value);
   const fields = [...drawn, ...more.flatMap((row) => row.fields.map((f) => f.field))];
   registerFields(fields);
   const now = study.value;

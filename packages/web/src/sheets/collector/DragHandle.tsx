@@ -1,7 +1,7 @@
 import type { PanelSheet } from '@sunlap/drawing/panelSheet';
 import { useRef } from 'preact/hooks';
 import { doc, units } from '../../app/state';
-import { spacing_m } from '../../edits/panel';
+import { spacing_m } from '../../edits/extent';
 import type { Field } from '../../parts/field';
 import { fieldText } from '../../shape/fieldText';
 import { say } from '../../shape/quantity';

@@ -2,7 +2,7 @@ import { compass } from '@sunlap/drawing/panelPlan';
 import type { PanelSheet } from '@sunlap/drawing/panelSheet';
 import { useApp } from '../../app/context';
 import { doc } from '../../app/state';
-import { toggleEnd } from '../../edits/panel';
+import { toggleEnd } from '../../edits/tubes';
 import { t } from '../../text/catalogue';
 
 /** Compass name of a direction on the sheet: up is up the slope. */

@@ -5,7 +5,7 @@ import { type PanelFrame, type PanelSheet, panelSheet, type SheetTube } from '@s
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import { useApp } from '../../app/context';
 import { doc, focus, narrow, reference, study, trueScale, tubeOpen, tubesShow, units } from '../../app/state';
-import { neighboursOf } from '../../edits/panel';
+import { neighboursOf } from '../../edits/plumbing';
 import { Chip } from '../../parts/Chip';
 import { type FieldRow, FieldRows } from '../../parts/FieldRows';
 import type { Field } from '../../parts/field';

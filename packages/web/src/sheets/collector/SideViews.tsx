@@ -2,7 +2,7 @@ import { compassRose } from '@sunlap/drawing/compassRose';
 import { compass } from '@sunlap/drawing/panelPlan';
 import { sideView } from '@sunlap/drawing/sideView';
 import { doc, narrow, study, units } from '../../app/state';
-import { sectionSize } from '../../edits/panel';
+import { sectionSize } from '../../edits/extent';
 import { Chip } from '../../parts/Chip';
 import type { Field } from '../../parts/field';
 import { Picture } from '../../parts/Picture';

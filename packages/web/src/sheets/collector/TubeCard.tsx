@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc, study, tubeOpen, units } from '../../app/state';
-import { markOf, markTube, type TubeMark } from '../../edits/panel';
+import { markOf, markTube, type TubeMark } from '../../edits/tubes';
 import { Cautions } from '../../parts/Cautions';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';

@@ -1,23 +1,21 @@
 import { surfaces } from '@sunlap/data/surfaces';
 import type { Bank, Collector } from '@sunlap/project/schema/collector';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
+import { isNested, spacing_m } from '../../edits/extent';
 import {
-  isNested,
-  joining,
   type Scope,
   setCount,
   setDirection,
   setFall,
   setHeader,
-  setJoining,
   setLength,
   setNested,
   setPasses,
   setPipe,
   setPitch,
   setSections,
-  spacing_m,
 } from '../../edits/panel';
+import { joining, setJoining } from '../../edits/plumbing';
 import { evenSteps, type Field } from '../../parts/field';
 import { alike } from '../../shape/alike';
 import { pipeName, pipeSize } from '../../shape/pipes';

@@ -5,11 +5,13 @@ import { addTap, removeTap } from '../../edits/pieces';
 import { withValue } from '../../edits/pointer';
 import type { FieldRow } from '../../parts/FieldRows';
 import { evenSteps } from '../../parts/field';
-import { actsAt, changed, choiceAt, fittingFields, numberAt, put, tapFields } from '../../shape/pieceFields';
+import { actsAt, changed, choiceAt, numberAt, put } from '../../shape/makeField';
+import { fittingFields, tapFields } from '../../shape/pieceFields';
 import { pipeSize } from '../../shape/pipes';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
 import { p } from '../../text/pieces';
+import { sectionWays, wayRows } from '../loop/way-rows';
 
 const HEADERS = ['supply', 'gather'] as const;
 const endWord = (end: HeaderEnd): string => (end === 'first' ? p.part.firstWord : p.part.lastWord);
@@ -255,8 +257,9 @@ function tapRows(collector: Collector, scope: string | null): FieldRow[] {
 }
 
 /** What has no place on the drawing of the panel, section by section; taps last. */
-export function partRows(collector: Collector, scope: string | null, units: 'us' | 'metric'): FieldRow[] {
+export function partRows(project: Project, scope: string | null, units: 'us' | 'metric'): FieldRow[] {
   const us = units === 'us';
+  const { collector } = project;
   const rows = collector.sections.flatMap((s, i) =>
     scope !== null && s.id !== scope
       ? []
@@ -266,5 +269,9 @@ export function partRows(collector: Collector, scope: string | null, units: 'us'
           ...handoverRows(s, i, us),
         ],
   );
-  return [...rows, ...tapRows(collector, scope)];
+  return [
+    ...rows,
+    ...wayRows(project, sectionWays(project, scope), us, p.intoSections),
+    ...tapRows(collector, scope),
+  ];
 }

@@ -2,7 +2,7 @@ import { edges } from '@sunlap/drawing/panelPlan';
 import type { Project } from '@sunlap/project/schema/project';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Study } from '../../compute/usecases';
-import { joining } from '../../edits/panel';
+import { joining } from '../../edits/plumbing';
 import { pipeName } from '../../shape/pipes';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';

@@ -30,6 +30,9 @@ function PieceValues({ piece }: { piece: LoopPiece }) {
   );
 }
 
+/** What stands in the list of pieces and not under the drawing. */
+const LISTED = /(endHeight_m|height_m|depth_m|\/type|kv_m3h|extraK|#move)$/;
+
 /** What the value on a chip of the schedule is. */
 function wordOf(f: Field): string | undefined {
   if (/length_m$/.test(f.id)) return t.loop.word.length;
@@ -147,10 +150,16 @@ export function LoopDrawing({
                 <span class="strip-name">{piece.name}</span>
                 <PieceValues piece={piece} />
                 {chips(piece)
-                  .filter((f) => !/(endHeight_m|height_m|depth_m)$/.test(f.id) && !f.id.endsWith('#move'))
+                  .filter((f) => !LISTED.test(f.id))
                   .slice(0, 2)
                   .map((f) => (
                     <Chip key={f.id} field={f} />
+                  ))}
+                {chips(piece)
+                  .filter((f) => f.id.endsWith('#move'))
+                  .slice(0, 1)
+                  .map((f) => (
+                    <Chip key={f.id} field={{ ...f, chip: '±' }} />
                   ))}
               </li>
             );

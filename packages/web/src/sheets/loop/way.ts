@@ -2,7 +2,7 @@ import type { ProfilePiece } from '@sunlap/drawing/loopProfile';
 import type { Project } from '@sunlap/project/schema/project';
 import type { LoopPiece } from '@sunlap/workbench/results';
 import type { Study } from '../../compute/usecases';
-import { sectionSize } from '../../edits/panel';
+import { sectionSize } from '../../edits/extent';
 import { heatScale } from '../../shape/panelInput';
 
 export interface Way {
