@@ -15,6 +15,7 @@ import {
 } from '../season/study';
 import type { ForecastDay } from './forecast';
 import { type ForecastLean, forecastHours } from './hours';
+import { clockWords, momentWords } from './words';
 
 export interface AheadOptions {
   /** Local time from which it counts, `2026-04-12T08:00`; taken at the full hour. */
@@ -166,7 +167,7 @@ export function ahead(project: Project, options: AheadOptions): AheadAnswer {
     warmest: { at: warmest.at, water_C: warmest.water_C, low_C: warmest.low_C, high_C: warmest.high_C },
     acts,
     best,
-    saying: sayingOf(reached, hours, wish, valve),
+    saying: sayingOf(reached, hours, wish, valve, project.units),
   };
   const { balanceOk, residual } = closes(base);
   return {
@@ -331,12 +332,13 @@ function sayingOf(
   hours: readonly AheadHour[],
   wish_C: number,
   valve: readonly ValveDay[],
+  units: Project['units'],
 ): string {
   const today = valve[0];
   const turn = today?.open
-    ? `Today: open the valve at ${today.open}, close it at ${today.close}.`
+    ? `Today: open the valve at ${clockWords(today.open, units)}, close it at ${clockWords(today.close ?? today.open, units)}.`
     : 'Today the collector is not worth opening.';
-  if (reached) return `${turn} The wish is reached on ${reached.at.replace('T', ' at ')}.`;
+  if (reached) return `${turn} The wish is reached on ${momentWords(reached.at, units)}.`;
   const may = hours.some((h) => h.high_C >= wish_C);
   return `${turn} The wish is not reached in these days${may ? ', though it may just be' : ''}.`;
 }

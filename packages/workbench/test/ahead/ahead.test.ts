@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ahead } from '../../src/ahead/ahead';
 import { readForecast } from '../../src/ahead/forecast';
+import { clockWords } from '../../src/ahead/words';
 import { createSeasonCache } from '../../src/season/study';
 
 const project = startProject({ ...usualAnswers('us', 36), tubes: 20, passes: 2 });
@@ -101,7 +102,7 @@ describe('days ahead', () => {
     const today = result.valve[0];
     expect(today.open! >= '08:00' && today.open! < '11:00').toBe(true);
     expect(today.close! > '15:00' && today.close! <= '20:00').toBe(true);
-    expect(result.saying).toContain(`open the valve at ${today.open}`);
+    expect(result.saying).toContain(`open the valve at ${clockWords(today.open!, project.units)}`);
     expect(result.acts.find((a) => a.id === 'collector')!.gain_K).toBeGreaterThan(0.2);
     expect(result.best!.gain_K).toBe(Math.max(...result.acts.map((a) => a.gain_K)));
   });
