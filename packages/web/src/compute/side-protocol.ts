@@ -14,6 +14,13 @@ export interface BuildCounts {
   cards: readonly LifeCard[];
 }
 
+/** After a step less before it. */
+export interface StepChange {
+  heat_W: number;
+  gluedJoints: number;
+  cost: number;
+}
+
 /** An answer of the home screen with its band before the doubts. */
 export interface Banded {
   value: number;
@@ -24,6 +31,8 @@ export type HomeReadout = 'heat_W' | 'flow_m3s' | 'poolPerSunnyDay_K';
 /** Questions beside the sheet's own flow and heat. */
 export interface SideQuestions {
   build: { ask: { project: Project }; answer: BuildCounts };
+  /** What a step of the panel does to heat, joints and cost. */
+  step: { ask: { before: Project; after: Project; moment: MomentInput }; answer: StepChange };
   /** Bands widened by what is not known. */
   doubts: {
     ask: { project: Project; moment: MomentInput; readouts: Record<HomeReadout, Banded> };

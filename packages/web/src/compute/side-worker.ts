@@ -1,12 +1,32 @@
 import { build } from '@sunlap/workbench/build/build';
 import { doubtBand, joinBands, widen } from '@sunlap/workbench/first/doubt-band';
+import { type StepState, stepEffect, stepState } from '@sunlap/workbench/first/step-effect';
+import { createHeatCache } from '@sunlap/workbench/heat/solve-heat';
 import type { Interval } from '@sunlap/workbench/results';
 import { testDay } from '@sunlap/workbench/testday/test-day';
 import { testDayLog } from '@sunlap/workbench/testday/test-day-log';
 import { dayAnswer, loggedAnswer } from './day-answer';
-import type { BuildCounts, HomeReadout, SideAsk, SideReply } from './side-protocol';
+import type { BuildCounts, HomeReadout, SideAsk, SideReply, StepChange } from './side-protocol';
+
+const cache = createHeatCache();
+/** While one thing is dragged the state before stays the same. */
+let lastBefore: { key: string; state: StepState } | null = null;
+
+function stepChange(ask: Extract<SideAsk, { kind: 'step' }>): StepChange {
+  const { moment } = ask;
+  const key = JSON.stringify([ask.before, ask.moment]);
+  if (lastBefore?.key !== key) lastBefore = { key, state: stepState(ask.before, moment, cache, false) };
+  const { difference } = stepEffect(
+    ask.before,
+    { to: ask.after },
+    { moment, before: lastBefore.state, cache, day: false },
+  );
+  const { heat_W, gluedJoints, cost } = difference;
+  return { heat_W, gluedJoints, cost };
+}
 
 function answerTo(ask: SideAsk): unknown {
+  if (ask.kind === 'step') return stepChange(ask);
   if (ask.kind === 'testDay') {
     const answer = testDay(ask.project, ask.day);
     return answer === null ? null : dayAnswer(answer);

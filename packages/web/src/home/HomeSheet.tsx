@@ -2,12 +2,9 @@ import { answersOf } from '@sunlap/project/start/answers';
 import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
 import { registerFields } from '../app/fields';
-import { doc, latestFull, notices, reference, saveState, study, units } from '../app/state';
-import { useSide } from '../compute/side';
+import { doc, latestFull, notices, saveState, study, units } from '../app/state';
 import { doorOf, goOn } from '../doors/state';
-import { setPasses } from '../edits/panel';
 import { Counting } from '../parts/Counting';
-import { Stepper } from '../parts/Stepper';
 import { projectId } from '../projects/keeper';
 import { mendFor } from '../shape/mend';
 import { say, show } from '../shape/quantity';
@@ -16,6 +13,7 @@ import { f } from '../text/first';
 import { OwnPanel } from './OwnPanel';
 import { QuickTest } from './QuickTest';
 import { useReadouts } from './readouts';
+import { Trade } from './Trade';
 
 /** The three answers that matter, each with its band. */
 function Three() {
@@ -79,65 +77,6 @@ function Three() {
 function poolVolume(): number | null {
   const a = answersOf(doc.value.project);
   return a === null ? null : a.poolLength_m * a.poolWidth_m * a.poolDepth_m;
-}
-
-/** What pulling costs and brings, beside each other. */
-function Trade() {
-  const { store, actions } = useApp();
-  const { project } = doc.value;
-  const built = useSide('home-build', 'build', { project }, [
-    project.collector,
-    project.prices,
-    project.stock,
-    project.loop,
-  ]);
-  const passes = project.collector.sections[0].banks.length;
-  const held = reference.value !== null;
-  const cost = built.answer;
-  return (
-    <section class="trade" aria-label={f.home.change}>
-      <Stepper
-        label={f.panel.passes}
-        less={f.panel.fewer}
-        more={f.panel.more}
-        value={passes}
-        min={1}
-        max={8}
-        write={t.chip.passes}
-        set={(n) => {
-          const { doc: d } = store.get();
-          store.apply(t.steps.passes(String(n)), {
-            doc: { ...d, project: { ...d.project, collector: setPasses(d.project.collector, null, n) } },
-            undo: 'commit',
-          });
-        }}
-      />
-      <dl class={`trade-two ${built.fresh ? '' : 'title-stale'}`}>
-        <div>
-          <dt>{f.home.joints}</dt>
-          <dd>{cost === null ? '–' : cost.gluedJoints}</dd>
-        </div>
-        <div>
-          <dt>{f.home.cost}</dt>
-          <dd>
-            {cost === null
-              ? '–'
-              : new Intl.NumberFormat(undefined, {
-                  style: 'currency',
-                  currency: cost.currency,
-                  maximumFractionDigits: 0,
-                }).format(cost.cost)}
-            {project.prices === undefined && <small> {f.home.demo}</small>}
-          </dd>
-        </div>
-      </dl>
-      {!held && (
-        <button type="button" class="quiet" onClick={() => actions.holdReference()}>
-          {f.home.hold}
-        </button>
-      )}
-    </section>
-  );
 }
 
 /** The one finding worth most, and the step that mends it. */

@@ -117,6 +117,9 @@ describe('Build, what the person has, assumes and has done', () => {
     expect(await textOf(boards)).toContain('40 × 8 ft');
     await boards.getByRole('button', { name: /^Take away/ }).click();
     await expect.poll(() => boards.locator('h4').count(), { timeout: 20_000 }).toBe(0);
+    const slopes = page.locator('.build-table', { hasText: 'as drawn' });
+    expect(await textOf(slopes)).toContain('air in tubes');
+    await expect.poll(() => textOf(slopes), { timeout: 30_000 }).toContain('Btu/h');
     const growth = page.locator('h3', { hasText: /^Growth from/ });
     await write(page, 'Coldest day', '-20 F');
     await expect.poll(() => textOf(growth), { timeout: 20_000 }).toMatch(/from [−-]20/);
@@ -147,6 +150,9 @@ describe('Build, what the person has, assumes and has done', () => {
     await page.getByLabel('Heat that it replaces').selectOption('gas');
     await write(page, /^Gas, a therm/, '2.00');
     await expect.poll(() => textOf(body), { timeout: 20_000 }).toContain('replaces gas at 0.068');
+    await page.getByRole('button', { name: 'Run the year' }).click();
+    await expect.poll(() => textOf(body), { timeout: 60_000 }).toContain('Heat of a year');
+    expect(await textOf(body)).toContain('Has paid its parts after');
     await page.getByLabel('Heat that it replaces').selectOption('none');
     await expect.poll(() => textOf(body), { timeout: 20_000 }).toContain('no bought heat is replaced');
     await expect.poll(() => answer(page, 'parts per kW now'), { timeout: 30_000 }).toMatch(/^\d/);

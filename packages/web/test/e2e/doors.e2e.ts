@@ -102,6 +102,15 @@ describe('the two doors', () => {
       await length.focus();
       await length.press('ArrowRight');
       expect(await length.getAttribute('aria-valuetext')).toBe('30 ft');
+      // the step itself: heat, joints and cost beside each other
+      const change = page.locator('.trade-step dd');
+      await expect
+        .poll(() => change.allInnerTexts(), { timeout: 30_000 })
+        .toEqual([
+          expect.stringMatching(/^\+[\d,]+ Btu\/h$/),
+          expect.stringMatching(/^\+\d+$/),
+          expect.stringMatching(/^\+\$[\d,]+$/),
+        ]);
       await expect
         .poll(async () => Number(await joints.innerText()), { timeout: 30_000 })
         .toBeGreaterThan(before);

@@ -1,5 +1,6 @@
 import { demoPricesOf } from '@sunlap/data/prices';
 import type { Prices } from '@sunlap/project/schema/stock';
+import type { MoneyOfYear } from '@sunlap/workbench/build/money';
 import { useApp } from '../../app/context';
 import { doc, units } from '../../app/state';
 import { b } from '../../text/build';
@@ -9,7 +10,7 @@ import { Figure } from './Figure';
 import { type PricesChange, setPrices } from './money-edits';
 import type { Built } from './protocol';
 import { money } from './readouts';
-import { awaitsHeat } from './state';
+import { awaitsHeat, runYear, yearMoney, yearState } from './state';
 import { Facts } from './Tables';
 
 const KINDS = ['none', 'gas', 'condensingGas', 'resistance', 'heatPump'] as const;
@@ -88,9 +89,62 @@ function YourFigures({ currency }: { currency: string }) {
   );
 }
 
+/** One figure where both ends are shown alike. */
+const span = (low: string, high: string): string => (low === high ? low : o.money.range(low, high));
+
+/** What a year brings, each with the width that its inputs leave. */
+function yearFacts(year: MoneyOfYear, years: number, currency: string): [string, string][] {
+  const whole = (v: number): string => Math.round(v).toLocaleString('en');
+  const one = (v: number): string => v.toFixed(1);
+  const pay = year.payback_years;
+  return [
+    [o.year.heat, o.money.kWh(whole(year.heat_kWh))],
+    [
+      o.year.perkWh,
+      `${span(year.price_perkWh.low.toFixed(3), year.price_perkWh.high.toFixed(3))}\u00A0${currency}`,
+    ],
+    ...(year.net === null
+      ? []
+      : ([
+          [o.year.saved, `${span(whole(year.net.low), whole(year.net.high))}\u00A0${currency}`],
+          [
+            o.year.payback,
+            pay === null
+              ? o.money.never
+              : Number.isFinite(pay.high)
+                ? o.year.years(one(pay.low), one(pay.high))
+                : o.year.atBest(one(pay.low)),
+          ],
+        ] as [string, string][])),
+    ...(year.netValue === null
+      ? []
+      : ([
+          [
+            o.year.value(years),
+            `${span(whole(year.netValue.low), whole(year.netValue.high))}\u00A0${currency}`,
+          ],
+        ] as [string, string][])),
+  ];
+}
+
+function RunYear() {
+  const working = yearState.value === 'working';
+  return (
+    <p class="proof-act">
+      <button type="button" class="act" disabled={working} onClick={runYear}>
+        {working ? o.year.working : o.year.run}
+      </button>
+      <span class="hint" role="status">
+        {yearState.value === 'failed' ? o.year.failed : o.year.hint}
+      </span>
+    </p>
+  );
+}
+
 /** What it costs, what its heat is worth, when it has paid: every claim with its inputs beside it. */
 export function MoneyView({ built }: { built: Built }) {
-  const { money: m, shopTotal, currency } = built.values;
+  const { shopTotal, currency } = built.values;
+  const m = yearMoney.value ?? built.values.money;
   const waits = awaitsHeat();
   const small = (v: number): string => `${v.toFixed(3)}\u00A0${currency}`;
   const heater = doc.value.project.prices?.replacedHeat;
@@ -125,7 +179,8 @@ export function MoneyView({ built }: { built: Built }) {
                   : money(m.price_perkW, currency),
               ],
               [o.money.worth, worth],
-              ...(m.heat_perkWh === null || unknown
+              ...(m.year === null ? [] : yearFacts(m.year, m.years, currency)),
+              ...(m.heat_perkWh === null || unknown || m.year !== null
                 ? []
                 : ([
                     [
@@ -144,6 +199,7 @@ export function MoneyView({ built }: { built: Built }) {
                   ] as [string, string][])),
             ]}
           />
+          {m.year === null && <RunYear />}
           <p class="hint">{o.money.season}</p>
         </section>
         <section class="money-inputs">

@@ -1,12 +1,14 @@
+import type { SlopeCase } from '@sunlap/workbench/build/slope-compare';
 import { doc, units } from '../../app/state';
 import { Cautions } from '../../parts/Cautions';
 import { CautionLines } from '../../parts/LifeCards';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
+import { o } from '../../text/own';
 import { Assumptions } from './Assumptions';
 import { Boards } from './Boards';
 import type { Built } from './protocol';
-import { drawingId, view } from './state';
+import { awaitsHeat, drawingId, view } from './state';
 import { Facts, Table } from './Tables';
 
 /** Passes that are held alike in one row. */
@@ -19,6 +21,16 @@ function alike(rows: readonly [string, ...string[]][]): string[][] {
     byRest.set(key, row);
   }
   return [...byRest.values()].map(({ names, rest }) => [names.join(', '), ...rest]);
+}
+
+/** Tubes that hold air, and those that may. */
+function airWords(air: SlopeCase['air']): string {
+  if (air === null) return '–';
+  if (air.holds === 0 && air.doubtful === 0) return o.slopes.clears;
+  return [
+    ...(air.holds > 0 ? [o.slopes.holds(air.holds, air.tubes)] : []),
+    ...(air.doubtful > 0 ? [o.slopes.doubtful(air.doubtful, air.tubes)] : []),
+  ].join(', ');
 }
 
 /** What holds it up, what it weighs, whether it drains, what pressure and heat do to it. */
@@ -92,12 +104,22 @@ export function SupportsView({ built }: { built: Built }) {
         <h2>{b.hold.slopes}</h2>
         <Table
           title={b.hold.slopes}
-          heads={[b.hold.laid, b.hold.fall, b.hold.drains, b.hold.stays, b.hold.lowest]}
+          heads={[
+            b.hold.laid,
+            b.hold.fall,
+            b.hold.drains,
+            b.hold.stays,
+            o.slopes.air,
+            o.slopes.heat,
+            b.hold.lowest,
+          ]}
           rows={slopes.map((c) => [
             b.hold.laidAs[c.which],
             b.hold.inThousand((c.fall * 1000).toFixed(1).replace('-', '−')),
             c.drains ? b.hold.yes : b.hold.no,
             say(c.litresLeft / 1000, 'volume', u),
+            airWords(c.air),
+            c.heat_W === null ? (awaitsHeat() ? '…' : '–') : say(c.heat_W, 'heatRate', u),
             c.lowest_Pa === null ? '–' : say(c.lowest_Pa, 'pressure', u),
           ])}
         />

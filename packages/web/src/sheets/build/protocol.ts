@@ -2,6 +2,7 @@ import type { BuildDrawing } from '@sunlap/drawing/buildPlan';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import type { BuildStudies, BuildValues } from '@sunlap/workbench/build/build';
+import type { MoneyPlan } from '@sunlap/workbench/build/money';
 
 export interface Built {
   values: BuildValues;
@@ -21,6 +22,8 @@ interface Common {
 
 export interface Questions {
   build: { ask: Common & { studies: BuildStudies; drawn: boolean }; answer: Built };
+  /** The same with a year run for its money. */
+  year: { ask: Common & { studies: BuildStudies }; answer: MoneyPlan };
   report: { ask: Common & { date: string }; answer: string };
   csv: { ask: Common & { table: 'parts' | 'cuts' }; answer: string };
 }

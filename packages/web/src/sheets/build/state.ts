@@ -1,6 +1,10 @@
 import { computed, signal } from '@preact/signals';
+import type { Project } from '@sunlap/project/schema/project';
+import type { BuildStudies } from '@sunlap/workbench/build/build';
+import type { MoneyPlan } from '@sunlap/workbench/build/money';
 import { useEffect } from 'preact/hooks';
 import { doc, fresh, reference, referenceStudy, study } from '../../app/state';
+import type { Study } from '../../compute/usecases';
 import { keepSame } from '../../shape/studied';
 import type { Store } from '../../store/store';
 import { o } from '../../text/own';
@@ -51,6 +55,33 @@ export function adoptKept(store: Store): void {
 const olderOfSame = keepSame(sameBuild);
 const builtProject = computed(() => olderOfSame(doc.value.project));
 
+/** Money with a year, and the project that it was run for. */
+const yearRun = signal<{ project: Project; money: MoneyPlan } | null>(null);
+export const yearState = signal<'idle' | 'working' | 'failed'>('idle');
+/** Money with its year while that belongs to what is shown. */
+export const yearMoney = computed(() =>
+  yearRun.value?.project === builtProject.value ? yearRun.value.money : null,
+);
+
+/** Runs the year for the money of what is shown. */
+export function runYear(): void {
+  const project = builtProject.peek();
+  const now = fresh.peek() ? study.peek() : null;
+  yearState.value = 'working';
+  ask('year', { project, prove: false, studies: studiesOf(now) }).then(
+    (money) => {
+      yearRun.value = { project, money };
+      yearState.value = 'idle';
+    },
+    () => {
+      yearState.value = 'failed';
+    },
+  );
+}
+
+const studiesOf = (now: Study | null): BuildStudies =>
+  now === null ? {} : { flow: now.flow, ...(now.heat === null ? {} : { heat: now.heat }) };
+
 const run = newestFirst<Built>();
 const runHeld = newestFirst<Built>();
 
@@ -68,7 +99,7 @@ export function useBuilt(): void {
           project,
           prove: proof,
           drawn: true,
-          studies: now === null ? {} : { flow: now.flow, ...(now.heat === null ? {} : { heat: now.heat }) },
+          studies: studiesOf(now),
         }),
       (answer) => {
         built.value = answer;

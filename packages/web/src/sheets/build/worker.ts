@@ -1,6 +1,7 @@
 import type { CutProgramSolver } from '@sunlap/engine/building/cutting-types';
 import { build } from '@sunlap/workbench/build/build';
 import { buildDrawings } from '@sunlap/workbench/build/drawings';
+import { seasonForBuild } from '@sunlap/workbench/build/season-facts';
 import solverFile from 'highs/runtime?url';
 import { version } from '../../../package.json';
 import type { Ask, Built, Questions, Reply } from './protocol';
@@ -34,6 +35,10 @@ async function answerTo(ask: Ask): Promise<Questions[Ask['kind']]['answer']> {
         heated: ask.studies.heat !== undefined,
         tried: ask.prove,
       } satisfies Built;
+    }
+    case 'year': {
+      const season = (price: number) => seasonForBuild(ask.project, price);
+      return build(ask.project, options, { ...ask.studies, season }).result.money;
     }
     case 'report': {
       const { report } = await import('@sunlap/workbench/build/report');
