@@ -104,6 +104,28 @@ export function ThingBar({ fields, elevation_deg }: { fields: readonly Field[]; 
         <HeightFromShadow key={id} id={id} elevation_deg={elevation_deg} hour={moment.at.slice(11, 16)} />
       )}
       {thing !== undefined && (
+        <label class="yard-name">
+          <span>{y.called}</span>
+          <input
+            key={thing.id}
+            value={thing.name ?? ''}
+            placeholder={name}
+            maxLength={200}
+            onChange={(event) => {
+              const typed = event.currentTarget.value.trim();
+              const next = withObstacle(project, id, (o) => {
+                const { name: _, ...rest } = o;
+                return (typed === '' ? rest : { ...rest, name: typed }) as typeof o;
+              });
+              store.apply(y.named(typed === '' ? name : typed), {
+                doc: { ...doc.value, project: next },
+                undo: 'commit',
+              });
+            }}
+          />
+        </label>
+      )}
+      {thing !== undefined && (
         <button
           type="button"
           class="act act-quiet"

@@ -1,7 +1,7 @@
 import { toSheet, viewOf, type YardView, yardPlan } from '@sunlap/drawing/yardPlan';
 import type { PlanPoint } from '@sunlap/engine/sun/shade-obstacle';
 import type { YardScene } from '@sunlap/workbench/yard/scene';
-import { useRef } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { dark, doc, moving, narrow, units } from '../../app/state';
 import { Chip } from '../../parts/Chip';
@@ -12,8 +12,11 @@ import { say } from '../../shape/quantity';
 import { y } from '../../text/yard';
 import { thingName } from './fields';
 import { COLLECTOR, type Frame, holds, on, POOL, placed, thingFrame } from './place';
+import { RouteLines } from './Routes';
 import { picked } from './state';
 import { isRound, YardHandles } from './YardHandles';
+import { ZoomBar } from './ZoomBar';
+import { pushed, zoomed } from './zoom';
 
 interface Props {
   scene: YardScene;
@@ -37,6 +40,10 @@ export function YardDrawing({ scene, panel, fields, sun, month, says }: Props) {
   const { ref, width, height } = useSize<HTMLDivElement>();
   const kept = useRef<{ view: YardView; width: number; height: number } | null>(null);
   const drag = useRef<{ x: number; y: number; id: string; frame: Frame; moved: boolean } | null>(null);
+  const [own, setOwn] = useState<YardView | null>(null);
+  /** Ground that is pushed by the mouse, and fingers that pinch. */
+  const push = useRef<{ x: number; y: number; view: YardView } | null>(null);
+  const fingers = useRef(new Map<number, readonly [number, number]>());
   const { project } = doc.value;
   const id = picked.value;
   const us = units.value === 'us';
@@ -61,11 +68,12 @@ export function YardDrawing({ scene, panel, fields, sun, month, says }: Props) {
   const ready = width > 60 && height > 60;
   // the ground stays still under a thing that is dragged over it
   const old = kept.current;
-  const view =
+  const fitted =
     moving.value && old !== null && old.width === width && old.height === height
       ? old.view
       : viewOf(all, width, height, narrow.value ? 46 : 66);
-  if (ready) kept.current = { view, width, height };
+  if (ready) kept.current = { view: fitted, width, height };
+  const view = own ?? fitted;
   const at = toSheet(view, width, height);
   const grid = gridOf(view.scale, us);
   const frame = id === null ? null : thingFrame(project, id, panel);
@@ -126,8 +134,15 @@ export function YardDrawing({ scene, panel, fields, sun, month, says }: Props) {
       ref={ref}
       onPointerDown={(event) => {
         if ((event.target as HTMLElement).closest('button') !== null) return;
+        if (event.pointerType === 'touch')
+          fingers.current.set(event.pointerId, [event.clientX, event.clientY]);
         const found = hit(event);
-        if (found === null) return;
+        if (found === null) {
+          if (event.pointerType === 'touch') return;
+          event.currentTarget.setPointerCapture(event.pointerId);
+          push.current = { x: event.clientX, y: event.clientY, view };
+          return;
+        }
         picked.value = found;
         // on a phone a finger on the drawing scrolls; the grips move things
         if (event.pointerType === 'touch') return;
@@ -136,7 +151,24 @@ export function YardDrawing({ scene, panel, fields, sun, month, says }: Props) {
         event.currentTarget.setPointerCapture(event.pointerId);
         drag.current = { x: event.clientX, y: event.clientY, id: found, frame: from, moved: false };
       }}
+      onWheel={(event) => {
+        event.preventDefault();
+        const box = event.currentTarget.getBoundingClientRect();
+        const [px, py] = [event.clientX - box.left - width / 2, event.clientY - box.top - height / 2];
+        setOwn(zoomed(view, Math.exp(-event.deltaY * 0.0015), px, py));
+      }}
       onPointerMove={(event) => {
+        const before = fingers.current.get(event.pointerId);
+        if (before !== undefined && fingers.current.size === 2) {
+          const other = [...fingers.current].find(([finger]) => finger !== event.pointerId)![1];
+          const far = (p: readonly [number, number]) => Math.hypot(p[0] - other[0], p[1] - other[1]);
+          const here = [event.clientX, event.clientY] as const;
+          fingers.current.set(event.pointerId, here);
+          if (far(before) > 8) setOwn(zoomed(view, far(here) / far(before)));
+          return;
+        }
+        const g = push.current;
+        if (g !== null) return setOwn(pushed(g.view, event.clientX - g.x, event.clientY - g.y));
         const d = drag.current;
         if (d === null) return;
         const [dx, dy] = [(event.clientX - d.x) / view.scale, (d.y - event.clientY) / view.scale];
@@ -154,11 +186,15 @@ export function YardDrawing({ scene, panel, fields, sun, month, says }: Props) {
           undo: 'drag',
         });
       }}
-      onPointerUp={() => {
+      onPointerUp={(event) => {
+        fingers.current.delete(event.pointerId);
+        push.current = null;
         drag.current = null;
         store.endDrag();
       }}
-      onPointerCancel={() => {
+      onPointerCancel={(event) => {
+        fingers.current.delete(event.pointerId);
+        push.current = null;
         drag.current = null;
         store.cancelDrag();
       }}
@@ -176,7 +212,9 @@ export function YardDrawing({ scene, panel, fields, sun, month, says }: Props) {
           {sheet.anchors.map((a) => (
             <Chip key={a.id} field={fields.find((f) => f.id === a.id)} at={a} />
           ))}
+          <RouteLines view={view} width={width} height={height} at={at} />
           {id !== null && <YardHandles id={id} view={view} panel={panel} at={at} />}
+          <ZoomBar view={view} set={setOwn} own={own !== null} />
         </>
       )}
     </div>

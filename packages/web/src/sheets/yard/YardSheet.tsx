@@ -17,6 +17,7 @@ import { y } from '../../text/yard';
 import { Carpets } from './Carpets';
 import { thingName, yardFields } from './fields';
 import { COLLECTOR, obstacleOf, POOL, thingFrame } from './place';
+import { RouteBar } from './Routes';
 import { yardReadouts, yardWhy } from './readouts';
 import { Seen } from './Seen';
 import { sharesAt, useShade } from './shade';
@@ -80,6 +81,7 @@ export default function YardSheet() {
         />
         {narrow.value && <When />}
         <ThingBar fields={fields} elevation_deg={sun.elevation_deg} />
+        <RouteBar panel={panel} />
       </section>
       <section class="yard-side" aria-busy={!fresh}>
         {!narrow.value && <When />}
