@@ -24,6 +24,8 @@ export const d = {
     tube: (tube: string, v: string) => `Tube ${tube} ${v}`,
     state: (name: string) => `Recorded “${name}”`,
     repair: 'Recorded a repair',
+    edited: (what: string) => `Changed in the history: ${what}`,
+    removed: (what: string) => `Removed from the history: ${what}`,
   },
   pail: {
     title: 'Time a pail',
@@ -183,5 +185,11 @@ export const d = {
     whole: 'the whole heater',
     kindOf: { state: 'plumbing', repair: 'repair', testDay: 'test day' },
     firstName: 'As built',
+    edit: 'edit',
+    editOf: (what: string) => `Edit: ${what}`,
+    keep: 'Keep the change',
+    remove: 'Remove from the history',
+    leave: 'Leave it as it was',
+    taken: 'Not changed: another state begins on that day, or the name is empty.',
   },
 } as const;

@@ -148,7 +148,7 @@ describe('Loop sheet', () => {
       .poll(() => page.locator('.controls .slider, .controls [role=slider]').count())
       .toBeGreaterThan(2);
     await chip('/collector/plumbing/parallel/0/before#add').click();
-    await page.getByRole('button', { name: 'a balancing valve' }).click();
+    await page.locator('.editor .act', { hasText: 'a balancing valve' }).click();
     await settled(page);
     await expect
       .poll(() => page.locator('.schedule [data-field^="/collector/plumbing/parallel/0/before/"]').count())

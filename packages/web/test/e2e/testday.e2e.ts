@@ -185,6 +185,19 @@ describe('Test day sheet', () => {
     expect(await entries.count()).toBe(before + 2);
     expect(await page.locator('.history').innerText()).toMatch(/Mended with a coupling: \S+ tube 4/);
     await expectAccessible(page);
+    // a state gets another name and day; a repair is taken out, and undo brings it back
+    await page.getByRole('button', { name: 'Edit: Valve moved' }).click();
+    const form = page.locator('.history-edit');
+    await form.getByLabel('Name of the state').fill('Valve turned');
+    await form.getByLabel('From').fill('2026-03-03');
+    await expectAccessible(page);
+    await form.getByRole('button', { name: 'Keep the change' }).click();
+    expect(await page.locator('.history').innerText()).toMatch(/2026-03-03\s+Valve turned/);
+    await page.getByRole('button', { name: /^Edit: Mended with a coupling: \S+ tube 4/ }).click();
+    await page.getByRole('button', { name: 'Remove from the history' }).click();
+    expect(await entries.count()).toBe(before + 1);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => entries.count()).toBe(before + 2);
     await page.context().close();
   });
 
@@ -195,7 +208,7 @@ describe('Test day sheet', () => {
     await page.evaluate(() => {
       window.print = () => {};
     });
-    await page.getByRole('button', { name: 'Print this card: First fill' }).click();
+    await page.getByRole('button', { name: 'Print: First fill' }).click();
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('.life-card:visible').count()).toBe(1);
     expect(await page.locator('.life-card:visible').innerText()).toMatch(/Never test with air/);

@@ -1,5 +1,5 @@
 import type { Repair } from '@sunlap/project/schema/life';
-import { history } from '@sunlap/workbench/state/history';
+import { type HistoryEntry, history } from '@sunlap/workbench/state/history';
 import { recordRepair, recordState } from '@sunlap/workbench/state/record';
 import { useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
@@ -7,6 +7,7 @@ import { doc } from '../../app/state';
 import { Cautions } from '../../parts/Cautions';
 import { d } from '../../text/testday';
 import { localTime } from './edits';
+import { HistoryEntryEdit } from './HistoryEntryEdit';
 
 const DONE = ['plugged', 'coupled', 'replaced', 'reglued', 'cleaned', 'other'] as const;
 const isDay = (text: string) => /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/.test(text);
@@ -158,13 +159,15 @@ export function HistoryView() {
   const { project } = doc.value;
   const today = localTime(new Date(), project.site.timeZone).slice(0, 10);
   const entries = history(project).reverse();
+  const [open, setOpen] = useState<string | null>(null);
+  const keyOf = (e: HistoryEntry) => `${e.kind} ${e.id}`;
   return (
     <section class="card" aria-labelledby="history-title">
       <h2 id="history-title">{d.history.title}</h2>
       {entries.length === 0 && <p class="hint">{d.history.none}</p>}
       <ol class="kept history">
         {entries.map((e) => (
-          <li key={e.path}>
+          <li key={keyOf(e)} class={open === keyOf(e) ? 'history-open' : ''}>
             <span class="history-date">{e.date}</span>
             <span class="kept-name">
               <strong>{e.title}</strong>
@@ -173,6 +176,18 @@ export function HistoryView() {
                 {e.text !== '' && ` · ${e.text}`}
               </span>
             </span>
+            {e.kind !== 'testDay' && (
+              <button
+                type="button"
+                class="quiet history-key"
+                aria-expanded={open === keyOf(e)}
+                aria-label={d.history.editOf(e.title)}
+                onClick={() => setOpen(open === keyOf(e) ? null : keyOf(e))}
+              >
+                {d.history.edit}
+              </button>
+            )}
+            {open === keyOf(e) && <HistoryEntryEdit entry={e} close={() => setOpen(null)} />}
           </li>
         ))}
       </ol>
