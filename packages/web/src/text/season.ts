@@ -274,6 +274,7 @@ export const s = {
   },
   obstacles: {
     title: 'What shade costs',
+    byMonth: 'By month, pool and panel together',
     head: ['Thing', 'pool', 'panel'],
     caption: 'Sun that each thing alone keeps off in a year.',
   },

@@ -73,6 +73,7 @@ export function Findings({ r }: { r: SeasonValues }) {
               ))}
             </tbody>
           </table>
+          <ObstacleMonths r={r} />
         </section>
       )}
       {r.money !== null && (
@@ -118,5 +119,39 @@ export function Findings({ r }: { r: SeasonValues }) {
         </div>
       </details>
     </div>
+  );
+}
+
+/** Which thing costs what in which month: sun kept off pool and panel together. */
+function ObstacleMonths({ r }: { r: SeasonValues }) {
+  const u = units.value;
+  return (
+    <details class="season-fold">
+      <summary>{s.obstacles.byMonth}</summary>
+      <div class="season-scroll">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{s.table12.month}</th>
+              {r.obstacles.map((o) => (
+                <th key={o.id} scope="col">
+                  {o.name}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {y.months.map((name, m) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                {r.obstacles.map((o) => (
+                  <td key={o.id}>{say((o.pool_kWh[m] + o.collector_kWh[m]) * J, 'energy', u)}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </details>
   );
 }

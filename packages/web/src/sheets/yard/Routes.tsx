@@ -61,7 +61,11 @@ export function RouteLines({ view, width, height, at }: Props) {
           return (
             <g key={each} class={`yard-route yard-route-${each}`}>
               <polyline points={points.map((p) => p.join(',')).join(' ')} />
-              <text x={mx + 8} y={my - 7}>
+              <text
+                x={mx > width - 150 ? mx - 8 : mx + 8}
+                y={my - 9}
+                text-anchor={mx > width - 150 ? 'end' : 'start'}
+              >
                 {w.name[each]} {say(routeLength(route), 'length', u)}
               </text>
             </g>

@@ -31,7 +31,11 @@ export function firstRoute(project: Project, way: Way, panel: readonly PlanPoint
   const target = thingFrame(project, COLLECTOR, panel) ?? pool;
   const aside = way === 'feed' ? 0 : 0.6;
   const [sx, sy] = on(pool, 1 + (2 + aside) / (pool.length_m / 2), 0);
-  const [ex, ey] = on(target, way === 'feed' ? -1 : 1, -1);
+  // the feed goes to the nearer end, the return comes from the other one
+  const ends = ([-1, 1] as const)
+    .map((end) => on(target, end, -1))
+    .sort((a, b) => Math.hypot(a[0] - sx, a[1] - sy) - Math.hypot(b[0] - sx, b[1] - sy));
+  const [ex, ey] = ends[way === 'feed' ? 0 : 1];
   return [
     [round(sx), round(sy)],
     [round(sx), round(ey)],
