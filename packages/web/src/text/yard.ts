@@ -77,7 +77,7 @@ export const y = {
     bar: 'Nearer or farther; arrow keys push the ground',
     nearer: 'Nearer',
     farther: 'Farther',
-    fit: 'Show everything',
+    fit: 'fit: show everything',
     fitWord: 'fit',
   },
   routes: {

@@ -41,7 +41,7 @@ describe('ways and views of the yard', () => {
     const canvas = (await page.locator('.yard-canvas').boundingBox())!;
     await page.mouse.move(canvas.x + 40, canvas.y + 40);
     await page.mouse.wheel(0, -300);
-    await page.getByRole('button', { name: 'Show everything' }).click();
+    await page.getByRole('button', { name: 'fit: show everything' }).click();
     await expect.poll(length).toBe(before);
     await page.context().close();
   });

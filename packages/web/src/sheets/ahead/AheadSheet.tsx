@@ -3,7 +3,7 @@ import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { AheadAnswer, AheadValues } from '@sunlap/workbench/ahead/ahead';
 import { useApp } from '../../app/context';
 import { registerFields } from '../../app/fields';
-import { doc, moving, units } from '../../app/state';
+import { doc, moving, narrow, units } from '../../app/state';
 import { Notes } from '../../parts/Notes';
 import { Picture } from '../../parts/Picture';
 import { QuantityInput } from '../../parts/QuantityInput';
@@ -26,6 +26,9 @@ function dayName(iso: string): string {
   const [day, month] = [date.getUTCDate(), y.months[date.getUTCMonth()]];
   return `${WEEK[date.getUTCDay()]} ${units.value === 'us' ? `${month} ${day}` : `${day} ${month}`}`;
 }
+/** From and to; on a phone as short as it can be said. */
+const valveHours = (open: string, close: string) =>
+  narrow.value ? `${open}–${close} h`.replaceAll(':00', '') : `${open} – ${close}`;
 const moment = (at: string) => `${dayName(at).slice(0, 3)} ${at.slice(11, 16)}`;
 
 function ticks(low: number, high: number, u: UnitSystem): number[] {
@@ -121,7 +124,7 @@ function readouts(now: AheadAnswer, u: UnitSystem): Readout[] {
       label: a.read.today,
       value: null,
       write,
-      word: today?.open == null ? a.notWorth : `${today.open} – ${today.close}`,
+      word: today?.open == null ? a.notWorth : valveHours(today.open, today.close ?? ''),
     },
     {
       id: 'brings',
