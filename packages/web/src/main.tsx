@@ -119,7 +119,7 @@ async function start() {
     showProjects: () => {
       projectsOpen.value = true;
     },
-    enterDoor: (door) => enterDoor(door, store, keeper),
+    enterDoor: (door) => void enterDoor(door, store, keeper),
   };
   theme.value = storedTheme();
   effect(() => {

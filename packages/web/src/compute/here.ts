@@ -1,4 +1,2 @@
-import { study as compute } from './usecases';
-
-/** The same use-cases, in the page: fetched only once answers are known to take less than a frame. */
-export const study = compute;
+/** The quick answer in the page itself: fetched only once it is known to take less than a frame. */
+export { quickStudy as study } from './quick';

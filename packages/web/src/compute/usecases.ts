@@ -1,10 +1,7 @@
 import type { StartAnswer } from '@sunlap/workbench/flow/start-answer';
-import { heat } from '@sunlap/workbench/heat/heat';
-import { heatBasic } from '@sunlap/workbench/heat/heat-basic';
-import { heatStart } from '@sunlap/workbench/heat/heat-start';
-import { createHeatCache } from '@sunlap/workbench/heat/solve-heat';
 import type { FlowAnswer, HeatAnswer } from '@sunlap/workbench/results';
 import type { Doc } from '../store/doc';
+import { quickStudy } from './quick';
 
 export interface Study {
   flow: FlowAnswer;
@@ -21,18 +18,16 @@ export type Depth =
   /** Starting from empty, turning down, the vacuum breaker: what takes longest, by itself. */
   | 'start';
 
-/** Kept between answers: layouts that did not change are not prepared again. */
-const cache = createHeatCache();
-
-/** Where the app meets the use-cases. */
-export function study({ project, moment }: Doc, depth: Depth): Study {
+/** Where the app meets the use-cases. What the longer ones need is fetched when they are first asked. */
+export async function study(doc: Doc, depth: Depth): Promise<Study> {
+  if (depth === 'quick') return quickStudy(doc);
+  const { project, moment } = doc;
   if (depth === 'start') {
+    const { heatStart } = await import('@sunlap/workbench/heat/heat-start');
     const { flow, ...start } = heatStart(project, moment);
     return { flow, heat: null, start };
   }
-  const answer =
-    depth === 'quick'
-      ? heatBasic(project, moment, { cache, day: false })
-      : heat(project, moment, { startUp: false, breaker: false });
+  const { heat } = await import('@sunlap/workbench/heat/heat');
+  const answer = heat(project, moment, { startUp: false, breaker: false });
   return { flow: answer.flow, heat: answer };
 }

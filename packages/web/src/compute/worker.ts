@@ -1,12 +1,12 @@
 import type { Ask, Reply } from './protocol';
 import { study } from './usecases';
 
-self.onmessage = (event: MessageEvent<Ask>) => {
+self.onmessage = async (event: MessageEvent<Ask>) => {
   const { id, doc, depth } = event.data;
   let reply: Reply;
   try {
     const start = performance.now();
-    const answer = study(doc, depth);
+    const answer = await study(doc, depth);
     reply = { id, ok: true, study: answer, took_ms: performance.now() - start };
   } catch (error) {
     reply = { id, ok: false, message: error instanceof Error ? error.message : String(error) };

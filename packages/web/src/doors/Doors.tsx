@@ -53,7 +53,7 @@ export function Doors({ keeper }: { keeper: Keeper }) {
       </div>
       <div class="doors-two">
         {(['plan', 'have'] as const).map((door) => (
-          <button key={door} type="button" class="door" onClick={() => enterDoor(door, store, keeper)}>
+          <button key={door} type="button" class="door" onClick={() => void enterDoor(door, store, keeper)}>
             {door === 'plan' ? <PlanPicture /> : <HavePicture />}
             <span>
               <strong>{f.doors[door]}</strong>

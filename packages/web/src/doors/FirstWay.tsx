@@ -8,6 +8,7 @@ import { useReadouts } from '../home/readouts';
 import { BandBar } from '../parts/BandBar';
 import { say } from '../shape/quantity';
 import { f } from '../text/first';
+import { answer, answersNow } from './answers';
 import { Lie } from './questions/Lie';
 import { Panel } from './questions/Panel';
 import { Pipe } from './questions/Pipe';
@@ -15,7 +16,7 @@ import { Place } from './questions/Place';
 import { Pool } from './questions/Pool';
 import { Pump } from './questions/Pump';
 import type { QuestionProps } from './questions/props';
-import { answer, answersNow, goOn, QUESTIONS, type Question, way } from './state';
+import { goOn, QUESTIONS, type Question, way } from './state';
 
 const BODY: Record<Question, (props: QuestionProps) => preact.JSX.Element> = {
   place: Place,

@@ -1,10 +1,8 @@
 import { signal } from '@preact/signals';
-import { answersOf, withAnswers } from '@sunlap/project/start/answers';
-import { type FirstAnswers, startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import { reference } from '../app/state';
 import type { Keeper } from '../projects/keeper';
 import { projectId } from '../projects/keeper';
-import { type Doc, firstMoment } from '../store/doc';
+import { firstMoment } from '../store/doc';
 import type { Store } from '../store/store';
 import { f } from '../text/first';
 
@@ -62,21 +60,10 @@ export function closeDoors(): void {
 /** Through which door a project came: what its home screen offers first. */
 export const doorOf = (id: string): Door => (recall(doorKey(id)) === 'have' ? 'have' : 'plan');
 
-/** Pool pipe in which the usual pump stays under the speed that suction pipe is held to. */
-const POOL_PIPE = { us: 'pvc-sch40-2', metric: 'pvcu-pn10-63' };
-
-/** Answers that this device suggests: its units and its clock's zone. Nothing is asked of the person for it. */
-function deviceAnswers(): FirstAnswers {
-  const units = /-(US|LR|MM)$/.test(navigator.language) ? 'us' : 'metric';
-  const usual = { ...usualAnswers(units), loopPipe: POOL_PIPE[units] };
-  const timeZone = Intl.DateTimeFormat().resolvedOptions().timeZone || usual.timeZone;
-  const offset_h = -new Date(2026, 0, 15).getTimezoneOffset() / 60;
-  return { ...usual, timeZone, longitude_deg: Math.max(-180, Math.min(180, offset_h * 15)) };
-}
-
-/** A new project of the person's own, and the first question. */
-export function enterDoor(door: Door, store: Store, keeper: Keeper): void {
-  const project = startProject({ ...deviceAnswers(), name: f.firstName[door] });
+/** A new project of the person's own, and the first question. What makes it is fetched when a door is entered. */
+export async function enterDoor(door: Door, store: Store, keeper: Keeper): Promise<void> {
+  const { firstProject } = await import('./answers');
+  const project = firstProject(door);
   reference.value = null;
   store.apply(f.begun[door], { doc: { project, moment: firstMoment(project) }, undo: 'load' });
   keeper.begin();
@@ -85,18 +72,3 @@ export function enterDoor(door: Door, store: Store, keeper: Keeper): void {
   goOn({ project: projectId.peek(), door, step: 0 });
   window.scrollTo(0, 0);
 }
-
-/** One answer changes the whole project, as one step. */
-export function answer(store: Store, name: string, change: Partial<FirstAnswers>): void {
-  const { doc } = store.get();
-  const project = withAnswers(doc.project, change);
-  if (project === doc.project) return;
-  const moved =
-    change.latitude_deg !== undefined && change.latitude_deg < 0 !== doc.project.site.latitude_deg < 0;
-  const next: Doc = { project, moment: moved ? { ...doc.moment, at: firstMoment(project).at } : doc.moment };
-  store.apply(name, { doc: next, undo: 'commit' });
-}
-
-/** The answers as they stand, or the usual ones where the project has outgrown them. */
-export const answersNow = (doc: Doc): FirstAnswers =>
-  answersOf(doc.project) ?? usualAnswers(doc.project.units, doc.project.site.latitude_deg);

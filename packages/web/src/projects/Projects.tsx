@@ -54,7 +54,7 @@ export function Projects({ keeper }: { keeper: Keeper }) {
             class="act"
             onClick={() => {
               close();
-              enterDoor(door, store, keeper);
+              void enterDoor(door, store, keeper);
             }}
           >
             {p[door]}

@@ -1,5 +1,4 @@
 import { signal } from '@preact/signals';
-import { parseProject } from '@sunlap/project/file/read';
 import { reference, saveState } from '../app/state';
 import { type Autosave, createAutosave } from '../store/autosave';
 import { createHold } from '../store/hold';
@@ -16,8 +15,9 @@ export const elsewhere = signal(false);
 const freshId = () => `p${Date.now().toString(36)}${Math.random().toString(36).slice(2, 8)}`;
 
 /** A project from the store, checked as a file would be; null where it cannot be read. */
-function checked(kept: StoredProject | null): StoredProject | null {
+async function checked(kept: StoredProject | null): Promise<StoredProject | null> {
   if (kept === null) return null;
+  const { parseProject } = await import('@sunlap/project/file/read');
   const answer = parseProject(kept.doc.project);
   return answer.ok ? { ...kept, doc: { ...kept.doc, project: answer.project } } : null;
 }
@@ -112,7 +112,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
     if (store === null) waiting = id;
     if (projectId.peek() !== id || store === null || touched) return;
     await recover(id);
-    const kept = checked((await storage?.get(id)) ?? null);
+    const kept = await checked((await storage?.get(id)) ?? null);
     if (kept === null || projectId.peek() !== id || touched) return;
     autosave.follow(id, kept.savedAt);
     elsewhere.value = false;
@@ -132,7 +132,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
     async start() {
       try {
         await recover();
-        const kept = checked((await storage?.current()) ?? null);
+        const kept = await checked((await storage?.current()) ?? null);
         if (kept !== null) await claim(kept.id, kept.savedAt);
         return kept;
       } catch {
@@ -189,7 +189,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
     list: async () => (await storage?.list()) ?? [],
     versions: async () => (await storage?.versions(projectId.peek())) ?? [],
     async open(id) {
-      const kept = checked((await storage?.get(id)) ?? null);
+      const kept = await checked((await storage?.get(id)) ?? null);
       if (kept === null) return false;
       await claim(id, kept.savedAt);
       put(kept);
@@ -204,7 +204,7 @@ export function createKeeper(storage: Storage | null, area: globalThis.Storage |
     async takeOver() {
       const id = projectId.peek();
       await hold.seize(id);
-      const kept = checked((await storage?.get(id)) ?? null);
+      const kept = await checked((await storage?.get(id)) ?? null);
       elsewhere.value = false;
       touched = false;
       saveState.value = 'saved';

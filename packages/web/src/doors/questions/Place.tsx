@@ -3,8 +3,8 @@ import { useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc } from '../../app/state';
 import { f } from '../../text/first';
+import { answer } from '../answers';
 import { type PlaceFound, readDegrees, searchTowns } from '../places';
-import { answer } from '../state';
 import type { QuestionProps } from './props';
 
 /** Height of the noon sun on the longest and the shortest day [°]; the earth's axis leans 23.44°. */
