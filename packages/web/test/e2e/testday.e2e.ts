@@ -179,8 +179,8 @@ describe('Test day sheet', () => {
     const before = await entries.count();
     await page.getByLabel('Name of the state').fill('Valve moved');
     await page.getByRole('button', { name: 'Record it' }).first().click();
-    await page.getByLabel('Where', { exact: true }).selectOption({ index: 1 });
-    await page.getByLabel('Tube', { exact: true }).selectOption('4');
+    await page.locator('.records').getByLabel('Where').selectOption({ index: 1 });
+    await page.locator('.records').getByLabel('Tube').selectOption('4');
     await page.getByRole('button', { name: 'Record it' }).last().click();
     expect(await entries.count()).toBe(before + 2);
     expect(await page.locator('.history').innerText()).toMatch(/Mended with a coupling: \S+ tube 4/);
