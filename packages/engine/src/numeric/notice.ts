@@ -20,9 +20,18 @@ export interface Notice {
 
 const RANK: Record<Severity, number> = { safety: 0, damage: 1, heat: 2, unsure: 3, info: 4 };
 
-/** Worst first: by rank, then by what is known of the cost; the order of equals is kept. */
+/** A loss under this share of the heat is worth knowing, not worth mending first [–]; judgement. */
+const TRIFLE = 0.005;
+
+/** Lost heat of next to no size. One whose size is not known is none. */
+export const isTrifle = (n: Notice): boolean =>
+  n.severity === 'heat' && n.cost_W !== undefined && (n.costShare ?? 0) < TRIFLE;
+
+/**
+ * Worst first: safety, damage, lost heat by its size, what is unsure; then lost heat of next to no size, which keeps
+ * its kind and its mending step, and what is only good to know. The order of equals is kept.
+ */
 export function rankNotices(notices: readonly Notice[]): Notice[] {
-  return [...notices].sort(
-    (a, b) => RANK[a.severity] - RANK[b.severity] || (b.costShare ?? 0) - (a.costShare ?? 0),
-  );
+  const rank = (n: Notice): number => (isTrifle(n) ? RANK.unsure + 0.5 : RANK[n.severity]);
+  return [...notices].sort((a, b) => rank(a) - rank(b) || (b.costShare ?? 0) - (a.costShare ?? 0));
 }
