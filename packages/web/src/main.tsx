@@ -67,7 +67,7 @@ async function start() {
 
   const runner = createRunner(
     () => new Worker(new URL('./compute/worker.ts', import.meta.url), { type: 'module' }),
-    async () => (await import('./compute/here')).study,
+    async () => (await import('./compute/quick')).quickStudy,
   );
   const keep = (step: string | null) => keeper.keep(step);
 
