@@ -30,8 +30,8 @@ type Flat = readonly [number, number];
 /**
  * Direct light along straight lines with the sun at one place, cut where the edge of a shadow crosses them: seen
  * along the sun's rays everything lies in one plane, in which an edge of a house is a segment and a crown an ellipse;
- * where a line meets them its light may change. Between two such places one ray through every obstacle says how much
- * arrives. Exact for houses, walls, screens and crowns; the top of a trunk, which the crown hides, is taken as level.
+ * where a line meets them its light may change, and so it may where the line itself goes in or out of a solid. Between
+ * two such places one ray through every obstacle says how much arrives. Exact for houses, walls, screens and crowns; the top of a trunk, which the crown hides, is taken as level.
  *
  * @param lines         straight lines
  * @param obstacles     solids of the yard
@@ -94,6 +94,7 @@ function cutPlaces(lines: readonly YardLine[], obstacles: readonly Obstacle[], s
         const t = crossing(p, q, c, d);
         if (t > 0 && t < 1) out[i].push(t);
       }
+      faceCrossings(lines[i], obstacle, out[i]);
     }
   }
   return out.map((places) => {
@@ -137,6 +138,25 @@ function prismEdges(o: Exclude<Obstacle, { kind: 'tree' }>): (readonly [YardPoin
   });
 }
 
+/** Where a line goes through the walls, floor or roof of a prism, as that of a panel sunk into a roof does. */
+function faceCrossings({ a, b }: YardLine, o: Exclude<Obstacle, { kind: 'tree' }>, out: number[]): void {
+  const rise = b[2] - a[2];
+  const [x0, y0, x1, y1] = boxOf(o.footprint);
+  const low = Math.min(a[2], b[2]);
+  const high = Math.max(a[2], b[2]);
+  const [ax, ay, bx, by] = [a[0], a[1], b[0], b[1]];
+  if (low > o.top_m || high < o.base_m) return;
+  if (Math.max(ax, bx) < x0 || Math.min(ax, bx) > x1 || Math.max(ay, by) < y0 || Math.min(ay, by) > y1)
+    return;
+  const add = (t: number): void => {
+    if (t > 0 && t < 1) out.push(t);
+  };
+  for (const level of [o.base_m, o.top_m]) add((level - a[2]) / rise);
+  o.footprint.forEach((c, i) => {
+    add(crossing([ax, ay], [bx, by], c, o.footprint[(i + 1) % o.footprint.length]));
+  });
+}
+
 type Box = readonly [x0: number, y0: number, x1: number, y1: number];
 
 function apart(a: Box, b: Box): boolean {
@@ -175,7 +195,7 @@ function crossing(a: Flat, b: Flat, c: Flat, d: Flat): number {
   return along >= 0 && along <= 1 ? (qx * sy - qy * sx) / det : Number.NaN;
 }
 
-/** Outline of the crown, sides of the trunk and its top. */
+/** Outline of the crown, where the line itself goes in and out of it, sides of the trunk and its top. */
 function treeCrossings(
   { a, b }: YardLine,
   tree: Extract<Obstacle, { kind: 'tree' }>,
@@ -196,11 +216,15 @@ function treeCrossings(
     const along = dot(p, s) / ss;
     return p.map((v, i) => v - along * s[i]);
   };
-  const p = across([(a[0] - x) / r, (a[1] - y) / r, (a[2] - middle) / half]);
-  const v = across([(b[0] - a[0]) / r, (b[1] - a[1]) / r, (b[2] - a[2]) / half]);
-  const [vv, pv, pp] = [dot(v, v), dot(p, v), dot(p, p) - 1];
-  const under = pv * pv - vv * pp;
-  if (vv > 1e-18 && under > 0) for (const sign of [-1, 1]) add((-pv + sign * Math.sqrt(under)) / vv);
+  const begin = [(a[0] - x) / r, (a[1] - y) / r, (a[2] - middle) / half];
+  const way = [(b[0] - a[0]) / r, (b[1] - a[1]) / r, (b[2] - a[2]) / half];
+  const ball = (p: readonly number[], v: readonly number[]): void => {
+    const [vv, pv, pp] = [dot(v, v), dot(p, v), dot(p, p) - 1];
+    const under = pv * pv - vv * pp;
+    if (vv > 1e-18 && under > 0) for (const sign of [-1, 1]) add((-pv + sign * Math.sqrt(under)) / vv);
+  };
+  ball(across(begin), across(way));
+  ball(begin, way);
   const level = Math.hypot(sun.east, sun.north);
   if (!(tree.trunkRadius_m > 0 && level > 1e-9)) return;
   const side = (q: YardPoint): number => ((q[0] - x) * sun.north - (q[1] - y) * sun.east) / level;

@@ -64,6 +64,32 @@ describe('light along a line', () => {
     expect((low[1].to - low[1].from) * 10).toBeCloseTo(0.4, 9);
   });
 
+  // Closed form: under the roof it is dark, whatever the sun; over it, and past the middle of a crown, it is not.
+  it('is cut where the line itself leaves a house or a crown', () => {
+    const house: Obstacle = {
+      kind: 'prism',
+      footprint: [
+        [-5, -5],
+        [5, -5],
+        [5, 5],
+        [-5, 5],
+      ],
+      base_m: 0,
+      top_m: 3,
+    };
+    const out = lit({ a: [0, -1, 2], b: [0, 1, 4] }, [house], 180, 60);
+    expect(out.map((s) => s.share)).toEqual([0, 1]);
+    expect(out[0].to).toBeCloseTo(0.5, 9);
+    // through its sunny wall, at the foot of which no shadow lies
+    const through = lit({ a: [0, -7, 1], b: [0, -3, 1] }, [house], 180, 20);
+    expect(through.map((s) => s.share)).toEqual([1, 0]);
+    expect(through[0].to).toBeCloseTo(0.5, 9);
+    // from the crown's middle towards the sun
+    const crown = lit({ a: [0, -6, 4.5], b: [0, -10, 8.5] }, [{ ...tree, trunkRadius_m: 0 }], 180, 45);
+    expect(crown.map((s) => s.share)).toEqual([0.2, 1]);
+    expect(crown[0].to * Math.hypot(4, 4)).toBeCloseTo(Math.SQRT2 / Math.hypot(1 / 2, 1 / 2.5), 9);
+  });
+
   it('is whole without obstacles, and with the sun down', () => {
     const line: YardLine = { a: [0, 0, 0], b: [1, 1, 1] };
     const whole = [{ from: 0, to: 1, share: 1 }];
