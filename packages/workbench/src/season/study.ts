@@ -200,14 +200,17 @@ function waterOf(
 function flowsOf(project: Project, tables: Tables, cache: SeasonCache, tees?: TeeSet): LoopFlows {
   const same =
     cache.collector === project.collector && cache.loop === project.loop && cache.pool === project.pool;
-  if (tees && same && cache.panel) return loopFlows(project, tees);
+  if (tees) {
+    // a rival's flows are not kept; the layout is the project's own
+    if (!same || !cache.panel) flowsOf(project, tables, cache);
+    return loopFlows(project, tees);
+  }
   if (same && cache.flows && cache.panel) return cache.flows;
   const { loop, pool } = project;
-  const past =
-    cache.past?.loop === loop && cache.past.pool === pool && !tees ? cache.past.power_W : undefined;
-  cache.flows = loopFlows(project, tees, cache.solver, cache.pastSolver, past);
+  const past = cache.past?.loop === loop && cache.past.pool === pool ? cache.past.power_W : undefined;
+  cache.flows = loopFlows(project, undefined, cache.solver, cache.pastSolver, past);
   // without a bypass the water that runs anyway runs through the panel
-  if (!tees && loop.bypass.kind !== 'none') cache.past = { loop, pool, power_W: cache.flows.powerPast_W };
+  if (loop.bypass.kind !== 'none') cache.past = { loop, pool, power_W: cache.flows.powerPast_W };
   cache.panel = panelLayout(project, cache.flows, tables);
   cache.collector = project.collector;
   cache.loop = project.loop;

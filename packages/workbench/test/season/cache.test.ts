@@ -37,6 +37,8 @@ const weather: WeatherSeries = {
   length: to - from,
 };
 
+const slower: Project = { ...base, loop: { ...base.loop, pump: { ...base.loop.pump, speed: 0.6 } } };
+
 /** One change after another, each of one thing, as a person makes them. */
 const walk: [string, Project, StudyChange][] = [
   ['as it is', base, {}],
@@ -55,6 +57,8 @@ const walk: [string, Project, StudyChange][] = [
   ['a rival of the wind', base, { poolExposure: 0.2 }],
   ['a rival of the sky', base, { skyEmittance: 'brunt' }],
   ['other tees', base, { tees: 'ideal' }],
+  ['other tees on another loop', slower, { tees: 'ideal' }],
+  ['that loop', slower, {}],
   ['no collector', base, { bare: true }],
   ['as it was', base, {}],
 ];
