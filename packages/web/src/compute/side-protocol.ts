@@ -33,6 +33,8 @@ export interface SideQuestions {
   build: { ask: { project: Project }; answer: BuildCounts };
   /** What a step of the panel does to heat, joints and cost. */
   step: { ask: { before: Project; after: Project; moment: MomentInput }; answer: StepChange };
+  /** The next cheap step, in words. */
+  next: { ask: { project: Project; moment: MomentInput; as: 'planner' | 'owner' }; answer: string };
   /** Bands widened by what is not known. */
   doubts: {
     ask: { project: Project; moment: MomentInput; readouts: Record<HomeReadout, Banded> };

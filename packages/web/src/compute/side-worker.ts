@@ -1,6 +1,8 @@
 import { build } from '@sunlap/workbench/build/build';
 import { doubtBand, joinBands, widen } from '@sunlap/workbench/first/doubt-band';
+import { nextStep } from '@sunlap/workbench/first/next-step';
 import { type StepState, stepEffect, stepState } from '@sunlap/workbench/first/step-effect';
+import { sayIn } from '@sunlap/workbench/flow/say';
 import { createHeatCache } from '@sunlap/workbench/heat/solve-heat';
 import type { Interval } from '@sunlap/workbench/results';
 import { testDay } from '@sunlap/workbench/testday/test-day';
@@ -27,6 +29,12 @@ function stepChange(ask: Extract<SideAsk, { kind: 'step' }>): StepChange {
 
 function answerTo(ask: SideAsk): unknown {
   if (ask.kind === 'step') return stepChange(ask);
+  if (ask.kind === 'next') {
+    const { project, moment } = ask;
+    const before = stepState(project, moment, cache, false);
+    return nextStep(project, moment, doubtBand(project, moment), before, ask.as, sayIn(project.units))
+      .message;
+  }
   if (ask.kind === 'testDay') {
     const answer = testDay(ask.project, ask.day);
     return answer === null ? null : dayAnswer(answer);

@@ -1,8 +1,10 @@
 import { answersOf } from '@sunlap/project/start/answers';
+import { poolSize } from '@sunlap/workbench/assembly/pool-size';
 import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
 import { registerFields } from '../app/fields';
-import { doc, latestFull, notices, saveState, study, units } from '../app/state';
+import { doc, fresh, latestFull, moving, notices, saveState, study, units } from '../app/state';
+import { useSide } from '../compute/side';
 import { doorOf, goOn } from '../doors/state';
 import { Counting } from '../parts/Counting';
 import { projectId } from '../projects/keeper';
@@ -56,7 +58,7 @@ function Three() {
         <dt>{f.home.perDay}</dt>
         <dd>
           <strong>{warm === null ? '–' : `+${warm.number}`}</strong> {warm?.unit}
-          <span class="three-sub">{say(poolVolume(), 'volume', system)}</span>
+          <span class="three-sub">{say(poolSize(doc.value.project.pool).volume_m3, 'volume', system)}</span>
         </dd>
       </div>
       <div>
@@ -72,11 +74,6 @@ function Three() {
       </div>
     </dl>
   );
-}
-
-function poolVolume(): number | null {
-  const a = answersOf(doc.value.project);
-  return a === null ? null : a.poolLength_m * a.poolWidth_m * a.poolDepth_m;
 }
 
 /** The one finding worth most, and the step that mends it. */
@@ -114,9 +111,17 @@ function Worst() {
 
 function NextStep({ door }: { door: 'plan' | 'have' }) {
   const { actions } = useApp();
-  const [first] = doc.value.project.unsure ?? [];
+  const { project, moment } = doc.value;
+  const [first] = project.unsure ?? [];
+  const begun = first !== undefined || (door === 'have' && project.testDays.length === 0);
+  // what is not known yet comes before anything that has to be reckoned
+  const ask =
+    begun || moving.value || !fresh.value
+      ? null
+      : { project, moment, as: door === 'have' ? ('owner' as const) : ('planner' as const) };
+  const reckoned = useSide('next', 'next', ask, [ask === null ? null : latestFull.value, door]);
   const step =
-    door === 'have' && doc.value.project.testDays.length === 0 ? f.steps.have : f.steps[first ?? 'plan'];
+    first !== undefined ? f.steps[first] : begun ? f.steps.have : (reckoned.answer ?? f.steps.wait);
   return (
     <section class="home-next">
       <h2>{f.home.next}</h2>

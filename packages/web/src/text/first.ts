@@ -167,7 +167,7 @@ export const f = {
     wind: 'Stand at the panel on a windy day: is it felt there as in the open?',
     surface: 'Look whether the tubes are dull black or have gone grey and shiny.',
     placement: 'Hold a phone’s compass and level on the panel: where it looks, and how steeply.',
-    plan: 'Measure the ground where it would lie, and mark the way of the pipes on it.',
+    wait: 'Looking for what brings most for least …',
     have: 'Time one pail at the pool return and read two thermometers: ten minutes, and you know how it does.',
   },
 } as const;
