@@ -4,7 +4,7 @@ import { PART } from '@sunlap/engine/season/pool-line';
 import { build } from '@sunlap/workbench/build/build';
 import { season, seasonBasic } from '@sunlap/workbench/season/season';
 import { inSpan, seasonChart, seasonChartWords } from '@sunlap/workbench/season/season-chart';
-import type { SeasonAnswer, SeasonMoney, SeasonValues } from '@sunlap/workbench/season/values';
+import type { SeasonAnswer, SeasonValues } from '@sunlap/workbench/season/values';
 import type { Arguments } from '../args';
 import { type Command, OUTPUT_OPTIONS } from '../command';
 import { WrongInput } from '../io';
@@ -135,26 +135,15 @@ export function seasonText(
           ),
         ]
       : []),
-    ...[result.first?.saying, result.suction?.saying, moneyWords(result.money)]
-      .filter((s) => s !== undefined)
+    ...[
+      result.first?.saying,
+      result.suction?.saying,
+      result.money && `${result.money.saying} With ${result.money.inputs.join('; ')}.`,
+    ]
+      .filter((s) => s != null)
       .map((s) => `${wrap(s, columns)}\n`),
     'Hours are local standard time: an hour later by the clock in summer time.\n',
   ].join('\n');
-}
-
-/** The verdict, what a year leaves, and what both rest on. */
-function moneyWords(money: SeasonMoney | null): string | undefined {
-  if (!money) return undefined;
-  const sum = (v: number): string => `${Math.round(v)} ${money.currency}`;
-  const net =
-    money.netPerYear === null
-      ? ''
-      : ` A year leaves ${sum(money.netPerYear)} after the pump${
-          money.payback_years === null
-            ? ''
-            : `, and pays the panel after ${money.payback_years.toFixed(1)} years`
-        }.`;
-  return `${money.saying}${net} With ${money.inputs.join('; ')}.`;
 }
 
 function signed(n: number): string {

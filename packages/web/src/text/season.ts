@@ -279,6 +279,7 @@ export const s = {
     caption: 'Sun that each thing alone keeps off in a year.',
   },
   money: 'Money',
+  moneyWith: (inputs: string) => `With ${inputs}.`,
   enough: 'First answer',
   suction: 'Suction',
   table: 'By month, in figures',

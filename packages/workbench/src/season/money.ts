@@ -71,6 +71,7 @@ export function seasonMoney(
   const netValue = net === null || spent === null ? null : net * years - spent;
   const covered = season?.cover !== undefined;
   const better = betterBuy(days, spent, years, netValue, cover, covered);
+  const payback = net !== null && spent !== null && net > 0 ? spent / net : null;
   return {
     currency,
     replaces: kind,
@@ -81,12 +82,12 @@ export function seasonMoney(
     netPerYear: net,
     spent,
     years,
-    payback_years: net !== null && spent !== null && net > 0 ? spent / net : null,
+    payback_years: payback,
     netValue,
     cover,
     covered,
     betterBuy: better,
-    saying: sayingOf(better, days, cover, net, kind, covered),
+    saying: `${sayingOf(better, days, cover, net, kind, covered)}${yearWords(net, payback, currency)}`,
     inputs: [
       spent === null ? 'price of the panel not given' : `panel ${spent.toFixed(0)} ${currency}`,
       ...(cover
@@ -133,6 +134,12 @@ function betterBuy(
   const price = (cost: number, each: number): number => (each > 0 ? cost / (years * each) : Infinity);
   const coverCost = cover.spent * Math.ceil(years / COVER_YEARS);
   return price(coverCost, cover.swimDaysAdded) < price(spent, days) ? 'cover' : 'collector';
+}
+
+function yearWords(net: number | null, payback: number | null, currency: string): string {
+  if (net === null || net <= 0) return '';
+  const pays = payback === null ? '' : `, and pays the panel after ${payback.toFixed(1)} years`;
+  return ` A year leaves ${Math.round(net)} ${currency} after the pump${pays}.`;
 }
 
 function sayingOf(

@@ -80,6 +80,7 @@ export function Findings({ r }: { r: SeasonValues }) {
         <section>
           <h2>{s.money}</h2>
           <p>{r.money.saying}</p>
+          <p class="hint">{s.moneyWith(r.money.inputs.join('; '))}</p>
         </section>
       )}
       {r.suction !== null && (

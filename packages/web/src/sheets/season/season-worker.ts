@@ -63,7 +63,11 @@ async function year(ask: Extract<SeasonAsk, { kind: 'year' }>): Promise<void> {
     post({ kind: 'year', id: ask.id, answer, took_ms, share, doing, ended });
   show(0, '', !ask.full);
   if (!ask.full) return;
-  const work = seasonSteps(project, options);
+  // the parts list comes with a good part of the program: not before it is wanted
+  const { build } = await import('@sunlap/workbench/build/build');
+  const collectorPrice = build(project).result.shopTotal.cost;
+  if (turn !== mine) return show(0, '', true);
+  const work = seasonSteps(project, { ...options, collectorPrice });
   let shown = performance.now();
   for (;;) {
     const until = performance.now() + SLICE_MS;
