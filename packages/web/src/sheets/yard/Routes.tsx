@@ -198,7 +198,7 @@ export function RouteBar({ panel }: { panel: readonly PlanPoint[] }) {
       {WAYS.map((way) => (
         <span key={way}>{one(way)}</span>
       ))}
-      <span class="hint">{w.hint}</span>
+      {WAYS.some((way) => routeOf(project, way) !== undefined) && <span class="hint">{w.hint}</span>}
     </div>
   );
 }

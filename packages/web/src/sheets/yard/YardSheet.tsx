@@ -80,8 +80,10 @@ export default function YardSheet() {
           )}
         />
         {narrow.value && <When />}
-        <ThingBar fields={fields} elevation_deg={sun.elevation_deg} />
-        <RouteBar panel={panel} />
+        <div class="yard-bars">
+          <ThingBar fields={fields} elevation_deg={sun.elevation_deg} />
+          <RouteBar panel={panel} />
+        </div>
       </section>
       <section class="yard-side" aria-busy={!fresh}>
         {!narrow.value && <When />}
