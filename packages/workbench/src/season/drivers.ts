@@ -187,13 +187,29 @@ export function seasonDrivers(
   };
 }
 
-/** The same weather as the panel feels it. */
+/** Shares of each part, and past the last their mean by weights: for pipe that lies in none of them. */
+export function andTheirMean(shares: readonly Float64Array[], weights: ArrayLike<number>): Float64Array[] {
+  const whole = shares.reduce((sum, _, part) => sum + (weights[part] ?? 0), 0);
+  const mean = new Float64Array(shares[0]?.length ?? 0);
+  shares.forEach((list, part) => {
+    const w = whole > 0 ? (weights[part] ?? 0) / whole : 1 / shares.length;
+    for (let i = 0; i < mean.length; i++) mean[i] += w * list[i];
+  });
+  return [...shares, mean];
+}
+
+/**
+ * The same weather as the panel feels it.
+ *
+ * @param weights of the collector's parts in the mean that pipe outside them gets
+ */
 export function panelDrivers(
   project: Project,
   { series }: SeasonWeather,
   sun: SunSteps,
   shade: ShadeSteps,
   drivers: Drivers,
+  weights: ArrayLike<number>,
   change: DriverChange = {},
 ): PanelWeather {
   const exposure = change.collectorExposure ?? collectorExposure(project).ratio;
@@ -209,8 +225,8 @@ export function panelDrivers(
     wind_ms: drivers.wind10_ms.map((v) => Math.min(60, v * exposure)),
     ground_C: drivers.ground_C,
     room_C: ROOM_C,
-    sunlit: shade.parts,
-    skyShare: shade.partsSky,
+    sunlit: andTheirMean(shade.parts, weights),
+    skyShare: andTheirMean(shade.partsSky, weights),
   };
 }
 

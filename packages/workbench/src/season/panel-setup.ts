@@ -51,11 +51,35 @@ export function panelLayout(project: Project, flows: LoopFlows, tables: Tables):
 }
 
 /**
- * The panel by kinds of surroundings: one kind for the tubes of each row (and section), size and direction of header, bank of
- * coils, pipe and place, rated bank. Null when nothing flows.
+ * How much of the tubes lies in each part of the yard's scene: length × diameter, or area [m²]. Pipe whose way is not
+ * drawn gets the parts' light by these weights, as in the study of a moment.
+ */
+export function tubesByPart(
+  { assembled }: Pick<LoopFlows, 'assembled'>,
+  { layout }: PanelLayout,
+  partOfSection: readonly number[],
+): Float64Array {
+  const { infos, geometry } = assembled;
+  const { panel, links } = layout;
+  const out = new Float64Array(1 + Math.max(0, ...partOfSection));
+  panel.description.elements.forEach((element, e) => {
+    const { role, bank } = infos[links[e]];
+    if (role !== 'tube' || element.kind === 'link') return;
+    const size = element.kind === 'rated' ? element.area_m2 : panel.length_m[e] * element.outerDiameter_m;
+    out[partOfSection[geometry.banks[bank].section]] += size;
+  });
+  return out;
+}
+
+/**
+ * The panel by kinds of surroundings: one kind for the tubes of each row (and section), size and direction of header
+ * (and section), bank of coils, pipe and place, rated bank. Null when nothing flows.
+ *
+ * The parts of the scene are places in the weather's shares; the one past the last is their mean, for pipe whose way
+ * is not drawn.
  *
  * @param partOfSection part of the yard's scene in which each section lies
- * @param apart         rows that run through several sections are taken apart, because each has its own shade
+ * @param apart         rows that run through several sections are taken apart, and headers by their section, because each has its own shade
  */
 export function panelSetup(
   project: Project,
@@ -114,7 +138,8 @@ export function panelSetup(
     strip_m,
   });
 
-  const kindOfStanding = (s: Standing): number => {
+  const meanPart = 1 + Math.max(0, ...partOfSection);
+  const kindOfStanding = (s: Standing, section: number | null): number => {
     switch (s.kind) {
       case 'row': {
         const row = layout.rows[s.row];
@@ -170,7 +195,7 @@ export function panelSetup(
         });
       }
       case 'header':
-        return kind(`header ${s.outer_m} ${s.angle_deg}`, () => ({
+        return kind(`header ${s.outer_m} ${s.angle_deg} ${section ?? 'all'}`, () => ({
           group: 'headers',
           outside: lone(s.outer_m, emittance, tilt_deg),
           light: onPanel(
@@ -184,16 +209,21 @@ export function panelSetup(
             ],
             0,
           ),
-          part: 0,
+          part: section === null ? meanPart : partOfSection[section],
         }));
       case 'pipe':
-        return kind(`pipe ${s.size.id} ${s.surroundings}`, () => pipeKind(s, facing_deg, light));
+        return kind(`pipe ${s.size.id} ${s.surroundings}`, () => pipeKind(s, facing_deg, meanPart, light));
     }
   };
-  const ofStanding = layout.standings.map(kindOfStanding);
 
   const { panel } = layout;
-  const kindOfPiece = Int32Array.from(layout.pieceStanding, (s) => ofStanding[s]);
+  const kindOfPiece = new Int32Array(layout.pieceStanding.length);
+  layout.links.forEach((link, e) => {
+    const { bank } = flows.assembled.infos[link];
+    const section = apart && bank >= 0 ? geometry.banks[bank].section : null;
+    for (let p = panel.pieceStart[e]; p < panel.pieceStart[e + 1]; p++)
+      kindOfPiece[p] = kindOfStanding(layout.standings[layout.pieceStanding[p]], section);
+  });
   const kindOfRated = new Int32Array(panel.from.length).fill(-1);
   const capacity: number[] = [];
   const hold = (k: number, j: number): void => {
@@ -281,10 +311,11 @@ function lone(outer_m: number, emittance: number, tilt_deg: number): KindOutside
 function pipeKind(
   s: Extract<Standing, { kind: 'pipe' }>,
   facing_deg: number,
+  part: number,
   light: (key: string, make: () => RowMean) => RowMean,
 ): Omit<PanelKind, 'name' | 'capacity_JK'> {
   const outer = s.size.outer_m;
-  const base = { group: 'pipes', part: 0 } as const;
+  const base = { group: 'pipes', part } as const;
   if (s.surroundings === 'indoors')
     return { ...base, outside: { kind: 'indoors', diameter_m: outer }, light: null };
   if (s.surroundings === 'buried')

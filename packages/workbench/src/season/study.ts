@@ -20,7 +20,7 @@ import { EVAPORATION, FLOOR_ABSORPTANCE, HEATER_EFFICIENCY, planOf } from './ass
 import { type SeasonCalendar, seasonCalendar } from './calendar';
 import { type DriverChange, type Drivers, panelDrivers, seasonDrivers, shadeSteps } from './drivers';
 import { type LoopFlows, loopFlows } from './loop-flows';
-import { type PanelLayout, panelLayout, panelSetup } from './panel-setup';
+import { type PanelLayout, panelLayout, panelSetup, tubesByPart } from './panel-setup';
 import { type SeasonWeather, seasonWeather } from './site-weather';
 
 /** Keeps what a change of one thing does not touch: weather, sun, shadows, analysed networks, layouts. */
@@ -159,7 +159,18 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
       : null,
     plan: enginePlan(plan),
     collector: setup
-      ? panelCollector(setup, panelDrivers(project, weather, sun, shadeNow, drivers, change))
+      ? panelCollector(
+          setup,
+          panelDrivers(
+            project,
+            weather,
+            sun,
+            shadeNow,
+            drivers,
+            tubesByPart(flows, cache.panel!, scene.partOfSection),
+            change,
+          ),
+        )
       : null,
     potential: options.potential ?? false,
     keepSteps: options.keepSteps ?? false,

@@ -14,8 +14,9 @@ import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import { solveFlow } from '../../src/flow/flow-basic';
 import { createLoopSolver } from '../../src/flow/solver';
 import { heatWeather, resolveMoment } from '../../src/heat/moment';
+import { andTheirMean } from '../../src/season/drivers';
 import { loopFlows } from '../../src/season/loop-flows';
-import { panelLayout, panelSetup } from '../../src/season/panel-setup';
+import { panelLayout, panelSetup, tubesByPart } from '../../src/season/panel-setup';
 import { shadeTables, yardScene } from '../../src/yard/scene';
 import { exampleProject } from './examples';
 
@@ -182,14 +183,17 @@ describe('shade in the year and in the moment', () => {
     const hours = [7, 8, 9, 10, 11, 12].map((h) => `2026-06-12T${String(h).padStart(2, '0')}:30`);
     const { weather } = momentsOf(project, hours, 1.5, 24);
     const moments = hours.map((at) => resolveMoment(project, { at, air_C: 24, wind_ms: 1.5, dewPoint_C: 8 }));
+    const weights = tubesByPart(flows, layout, scene.partOfSection);
+    const sunlit = tables.parts.map((t) =>
+      Float64Array.from(moments, ({ moment: { sun } }) =>
+        t ? sunlitShare(t, 5, sun.azimuth_deg, sun.elevation_deg) : 1,
+      ),
+    );
+    const sky = tables.parts.map((t) => Float64Array.from(moments, () => (t ? skyShare(t, 5) : 1)));
     const shaded: PanelWeather = {
       ...weather,
-      sunlit: tables.parts.map((t) =>
-        Float64Array.from(moments, ({ moment: { sun } }) =>
-          t ? sunlitShare(t, 5, sun.azimuth_deg, sun.elevation_deg) : 1,
-        ),
-      ),
-      skyShare: tables.parts.map((t) => Float64Array.from(moments, () => (t ? skyShare(t, 5) : 1))),
+      sunlit: andTheirMean(sunlit, weights),
+      skyShare: andTheirMean(sky, weights),
     };
     const [year, free] = [panelCollector(setup, shaded), panelCollector(setup, weather)];
     const run = emptyRun();
@@ -218,5 +222,45 @@ describe('shade in the year and in the moment', () => {
     expect(Math.abs(sum) / noon.length / most).toBeLessThan(0.002);
     // and there is shade to speak of
     expect(least).toBeLessThan(0.6);
+  });
+
+  // Invariant: light is where it falls. Headers are shaded with their own section, and pipe whose way nobody has
+  // drawn lies in the mean of all: which section comes first in the file says nothing.
+  it('headers follow their own section, undrawn pipe the mean', () => {
+    const project = exampleProject('tern-roof');
+    const flows = loopFlows(project);
+    const layout = panelLayout(project, flows, STANDARD_TABLES);
+    const { partOfSection } = yardScene(project, STANDARD_TABLES);
+    const count = partOfSection.length;
+    expect(count).toBeGreaterThan(1);
+    const setup = panelSetup(project, flows, layout, partOfSection, DEFAULT_HEAT_OPTIONS, true)!;
+    const weights = tubesByPart(flows, layout, partOfSection);
+    const { weather } = momentsOf(project, ['2026-12-12T12:00'], 1.5, 24);
+    const run = emptyRun();
+    const heat = (lit: readonly number[]) => {
+      const sunlit = andTheirMean(
+        lit.map((share) => Float64Array.of(share)),
+        weights,
+      );
+      const panel = panelCollector(setup, {
+        ...weather,
+        sunlit,
+        skyShare: sunlit.map(() => Float64Array.of(1)),
+      });
+      for (let k = 0; k < 3; k++) panel.running(0, 26, run);
+      return [run.headers_W, run.pipes_W] as const;
+    };
+    const dark = heat(partOfSection.map(() => 0));
+    const open = heat(partOfSection.map(() => 1));
+    const alone = partOfSection.map((_, s) => heat(partOfSection.map((__, k) => (k === s ? 1 : 0))));
+    for (const which of [0, 1] as const) {
+      const gains = alone.map((one) => one[which] - dark[which]);
+      const whole = open[which] - dark[which];
+      expect(whole).toBeGreaterThan(1);
+      // each section has headers and tubes of its own, so each brings something of both
+      for (const gain of gains) expect(gain / whole).toBeGreaterThan(0.5 / count);
+      // films move a little with the surface's temperature
+      expect(gains.reduce((a, b) => a + b, 0) / whole).toBeCloseTo(1, 1);
+    }
   });
 });
