@@ -39,6 +39,7 @@ export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
   const y = scaleLinear([low, high], [height - MARGIN.bottom, MARGIN.top]);
   const [x0, x1, y0] = [MARGIN.left, width - MARGIN.right, height - MARGIN.bottom];
   const axis = { x0, x1, y };
+  const soon = input.reached !== null && x(input.reached + 1) < x0 + 110;
   const items: Item[] = temperatureGrid(axis, frame.ticks_C(low, high), frame.temperatureText);
   input.days.forEach(({ at, text }, i) => {
     const next = input.days[i + 1]?.at ?? n;
@@ -85,7 +86,8 @@ export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
       dash: [1.5, 3],
     },
     { kind: 'polyline', layer: 'built', points: line((h) => h.water_C), ink: 'ink', width: 1.8 },
-    ...wishLine(axis, wish_C, frame.words.wish),
+    // the mark of reaching it soon would stand in the word
+    ...wishLine(axis, wish_C, frame.words.wish, soon ? x(input.reached! + 1) + 14 : undefined),
     { kind: 'line', layer: 'dimension', from: [x0, y0], to: [x1, y0], ink: 'ink', width: 1.1 },
   );
   const last = hours[n - 1];

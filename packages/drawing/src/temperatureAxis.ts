@@ -28,8 +28,13 @@ export function temperatureGrid(
   ]);
 }
 
-/** The wish as a dashed line across the plot, with its word. */
-export function wishLine({ x0, x1, y }: TemperatureAxis, wish_C: number, word: string): Item[] {
+/** The wish as a dashed line across the plot, with its word at the left, or from `at` on where that is taken. */
+export function wishLine(
+  { x0, x1, y }: TemperatureAxis,
+  wish_C: number,
+  word: string,
+  at: number = x0 + 8,
+): Item[] {
   return [
     {
       kind: 'line',
@@ -43,7 +48,7 @@ export function wishLine({ x0, x1, y }: TemperatureAxis, wish_C: number, word: s
     {
       kind: 'text',
       layer: 'text',
-      at: [x0 + 8, y(wish_C) - 6],
+      at: [at, y(wish_C) - 6],
       text: word,
       size: 12,
       weight: 550,

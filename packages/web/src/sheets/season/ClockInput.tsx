@@ -1,7 +1,7 @@
 import { useId, useState } from 'preact/hooks';
 import { units } from '../../app/state';
+import { clockText, readClock } from '../../shape/clock';
 import { s } from '../../text/season';
-import { clockText, readClock } from './clock';
 
 interface Props {
   label: string;

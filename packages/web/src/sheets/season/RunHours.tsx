@@ -5,11 +5,11 @@ import { useApp } from '../../app/context';
 import { doc, units } from '../../app/state';
 import { Picture } from '../../parts/Picture';
 import { useSize } from '../../parts/useSize';
+import { clockText } from '../../shape/clock';
 import { s } from '../../text/season';
 import { y } from '../../text/yard';
 import { ClockInput } from './ClockInput';
 import { Controller } from './Controller';
-import { clockText } from './clock';
 import { planOf, withSeason } from './fields';
 import { pulled, sameEverywhere, withMonth } from './run-plan';
 
@@ -29,9 +29,12 @@ export function RunHours({ r }: { r: SeasonValues }) {
   const drag = useRef<{ end: End; month: number } | null>(null);
   const plan = planOf(project);
   const hands = plan.kind === 'hours';
-  const planned = Array.from({ length: 12 }, (_, m) =>
-    plan.kind === 'controller' ? plan : plan.months[m].on ? plan.months[m] : null,
-  );
+  const drained = project.season?.drained;
+  const planned = Array.from({ length: 12 }, (_, m) => {
+    if (plan.kind === 'controller') return drained?.[m] ? null : plan;
+    // bars that are pulled stay in reach, drained or not
+    return plan.months[m].on ? plan.months[m] : null;
+  });
   const paying =
     r.worth?.map((h) => (h.from_h === null || h.to_h === null ? null : { from_h: h.from_h, to_h: h.to_h })) ??
     null;
