@@ -22,6 +22,8 @@ export interface PoolBody {
   readonly evaporationWindHeight_m?: number;
   /** Does moisture that condenses on cold water bring its heat? */
   readonly condensationCounts: boolean;
+  /** From the level at which the mains fill up to the overflow [m]; 0 when left out: all rain over a step's loss runs over. */
+  readonly levelRange_m?: number;
 }
 
 /** Defaults of the method: emittance .95, ground 0.3 W/m²K, Smith–Löf–Jones, absorptance .85. */
@@ -115,6 +117,7 @@ export function checkBody(body: PoolBody): void {
   notNegative('wetted area', body.wettedArea_m2, 'm²');
   notNegative('ground conductance', body.groundConductance_Wm2K, 'W/m²K');
   notNegative('evaporation factor', body.evaporationFactor, '');
+  notNegative('range of the level', body.levelRange_m ?? 0, 'm');
   share('emittance of the water', body.emittance);
 }
 

@@ -5,12 +5,15 @@ import { checkConditions, type PoolBody, type PoolConditions } from './condition
 import { HOTTEST_POOL_C, poolEnthalpy } from './enthalpy';
 import type { PoolHeater } from './heater';
 import { latentHeat, MELTING_HEAT_JKG } from './latent-heat';
+import { makeUp, mostSpare_kg, spareAfter } from './level';
 import { type SurfaceHeat, surfaceHeat, surfaceStep } from './surface';
 
 /** One well-mixed body of water. */
 export interface PoolState {
   readonly water_C: number;
   readonly ice_kg: number;
+  /** Water over the level at which the mains fill up [kg]; none when left out. */
+  readonly spare_kg?: number;
 }
 
 /** Heat into the pool in one step, by cause [J], gains positive; and the water that moved [kg]. */
@@ -66,7 +69,8 @@ export function poolHeat_J(body: PoolBody, state: PoolState): number {
  *   m·[h(T₁) − h(T₀)] = Δt·[sun + surface(T₁) + ground(T₁) + swimmers + collector(T₁) + heater]
  *                       − make-up·[h(T₁) − h(T_mains)] + rain·[h(T_r) − h(T₁)]
  *
- * Make-up is what evaporated, splashed and was backwashed less the rain of the step; rain beyond it runs over.
+ * Make-up is what evaporated, splashed and was backwashed less the rain of the step and what earlier rain has left
+ * over the lowest level (`level.ts`); rain beyond the highest runs over. The mass that is heated is kept all the same.
  *
  * All fluxes are those at the end of the step, so that any step length is stable. Evaporation carries L and the
  * water's own enthalpy; make-up replaces it. The heater gives what reaches its set point, up to capacity. Below
@@ -92,6 +96,7 @@ export function stepPool(
   if (!(state.water_C >= 0 && state.water_C <= HOTTEST_POOL_C))
     throw new DomainError('water temperature', state.water_C, `[0, ${HOTTEST_POOL_C}] °C`);
   if (!(state.ice_kg >= 0)) throw new DomainError('ice', state.ice_kg, '[0, ∞) kg');
+  if (!((state.spare_kg ?? 0) >= 0)) throw new DomainError('spare water', state.spare_kg!, '[0, ∞) kg');
   const c = conditions;
   const dt = c.step_s;
   const mass = poolMass_kg(body);
@@ -100,12 +105,13 @@ export function stepPool(
   const mains = poolEnthalpy(c.mains_C);
   const rainIn = poolEnthalpy(c.rain_C);
   const rain_kg = c.rain_kgm2 * body.area_m2;
+  const spare_kg = state.spare_kg ?? 0;
 
   const at = (t: number): Balance => {
     const flux = surfaceHeat(surface, t);
     const h = poolEnthalpy(t);
     const evaporated = (-flux.evaporation_W / latentHeat(t)) * dt;
-    const makeUp_kg = makeUp(evaporated, c, rain_kg);
+    const makeUp_kg = makeUp(evaporated, c, rain_kg, spare_kg);
     const balance = {
       flux,
       evaporated,
@@ -153,7 +159,11 @@ export function stepPool(
       ice_kg = most;
     }
   }
-  const end: PoolState = { water_C, ice_kg };
+  const end: PoolState = {
+    water_C,
+    ice_kg,
+    spare_kg: spareAfter(mostSpare_kg(body), balance.evaporated, c, rain_kg, spare_kg),
+  };
   const ledger: PoolLedger = {
     sun_J: balance.flux.sun_W * dt,
     evaporation_J: balance.flux.evaporation_W * dt,
@@ -230,18 +240,4 @@ function settle(
     throw new DomainError('balance of the pool', `over ${HOTTEST_POOL_C} °C`, `[0, ${HOTTEST_POOL_C}] °C`);
   const found = findRoot(lack, 0, HOTTEST_POOL_C, 1e-12);
   return { water_C: found.root, converged: found.converged };
-}
-
-/**
- * Water that the mains must bring for the level to stay [kg]: what went less the rain of the same step.
- *
- * @param evaporated_kg negative when moisture condensed
- * @param rain_kg       on the whole pool
- */
-export function makeUp(
-  evaporated_kg: number,
-  c: Pick<PoolConditions, 'splash_kg' | 'backwash_kg'>,
-  rain_kg: number,
-): number {
-  return Math.max(0, Math.max(0, evaporated_kg) + c.splash_kg + c.backwash_kg - rain_kg);
 }

@@ -1,7 +1,8 @@
 import type { PoolBody, PoolConditions } from '../pool/conditions';
 import { HOTTEST_POOL_C, poolEnthalpy } from '../pool/enthalpy';
 import { latentHeat } from '../pool/latent-heat';
-import { makeUp, type PoolState, poolMass_kg, stepPool } from '../pool/step';
+import { makeUp, mostSpare_kg, spareAfter } from '../pool/level';
+import { type PoolState, poolMass_kg, stepPool } from '../pool/step';
 import { type SurfaceStep, surfaceHeat, surfaceStep } from '../pool/surface';
 
 /** Heat into a pool in one step, by cause [J]; and water that moved [kg]. Filled in place. */
@@ -79,6 +80,7 @@ export class PoolLine {
   readonly mass_kg: number;
   readonly water_C: number;
   readonly ice_kg: number;
+  readonly spare_kg: number;
   /** At the start's temperature [J], and slope [J/K]. */
   readonly value: Float64Array;
   readonly slope: Float64Array;
@@ -97,11 +99,12 @@ export class PoolLine {
     this.mass_kg = poolMass_kg(body);
     this.water_C = state.water_C;
     this.ice_kg = state.ice_kg;
+    this.spare_kg = state.spare_kg ?? 0;
     this.value = room.value;
     this.slope = room.slope;
     const probe = state.water_C + PROBE_K <= HOTTEST_POOL_C ? PROBE_K : -PROBE_K;
-    this.evaporated_kg = fluxes(body, conditions, surface, state.water_C, this.value);
-    const other = fluxes(body, conditions, surface, state.water_C + probe, this.slope);
+    this.evaporated_kg = fluxes(body, conditions, surface, state.water_C, this.spare_kg, this.value);
+    const other = fluxes(body, conditions, surface, state.water_C + probe, this.spare_kg, this.slope);
     this.evaporatedSlope = (other - this.evaporated_kg) / probe;
     for (let p = 0; p < SURFACE_PARTS; p++) {
       this.slope[p] = (this.slope[p] - this.value[p]) / probe;
@@ -137,6 +140,7 @@ function fluxes(
   c: PoolConditions,
   surface: SurfaceStep,
   water_C: number,
+  spare_kg: number,
   out: Float64Array,
 ): number {
   const flux = surfaceHeat(surface, water_C);
@@ -149,7 +153,7 @@ function fluxes(
   out[PART.convection] = flux.convection_W * dt;
   out[PART.longWave] = flux.longWave_W * dt;
   out[PART.ground] = body.groundConductance_Wm2K * body.wettedArea_m2 * (c.ground_C - water_C) * dt;
-  out[PART.makeUp] = makeUp(evaporated, c, rain_kg) * (poolEnthalpy(c.mains_C) - h);
+  out[PART.makeUp] = makeUp(evaporated, c, rain_kg, spare_kg) * (poolEnthalpy(c.mains_C) - h);
   out[PART.rain] = rain_kg * (poolEnthalpy(c.rain_C) - h);
   out[PART.swimmers] = c.swimmers * c.swimmerHeat_W * dt;
   return evaporated;
@@ -197,10 +201,13 @@ export function endStep(
   parts[PART.frozenThrough] = 0;
   sum += parts[PART.collector] + heater_J;
   out.evaporated_kg = line.evaporated_kg + line.evaporatedSlope * change;
-  out.makeUp_kg = makeUp(out.evaporated_kg, conditions, conditions.rain_kgm2 * line.body.area_m2);
+  const rain_kg = conditions.rain_kgm2 * line.body.area_m2;
+  out.makeUp_kg = makeUp(out.evaporated_kg, conditions, rain_kg, line.spare_kg);
   out.fuel_J = heater_J > 0 && heater ? heater_J / heater.efficiency : 0;
   out.residual_J = line.mass_kg * (poolEnthalpy(end) - poolEnthalpy(water_C)) - sum;
-  return { water_C: end, ice_kg: 0 };
+  const most_kg = mostSpare_kg(line.body);
+  const spare_kg = spareAfter(most_kg, out.evaporated_kg, conditions, rain_kg, line.spare_kg);
+  return { water_C: end, ice_kg: 0, spare_kg };
 }
 
 /** The full equations, where the water freezes or jumps. */
@@ -210,12 +217,12 @@ function fullStep(
   heater: StepHeater | null,
   out: StepHeat,
 ): PoolState {
-  const { body, conditions, water_C, ice_kg } = line;
+  const { body, conditions, water_C, ice_kg, spare_kg } = line;
   const dt = conditions.step_s;
   const heat = collector
     ? (t: number): number => (collector.heat_J + collector.slope_JK * (t - water_C)) / dt
     : undefined;
-  const step = stepPool(body, { water_C, ice_kg }, conditions, heat, heater);
+  const step = stepPool(body, { water_C, ice_kg, spare_kg }, conditions, heat, heater);
   const { ledger } = step;
   const parts = out.parts_J;
   parts[PART.sun] = ledger.sun_J;

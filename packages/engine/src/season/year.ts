@@ -54,8 +54,8 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
   const book = newBook(steps, setup);
   const start = Math.min(45, Math.max(0, setup.start_C ?? steps.conditions[whole ? n - warm : 0].air_C));
   const pools: Pools = {
-    with: { water_C: start, ice_kg: 0 },
-    without: { water_C: start, ice_kg: 0 },
+    with: { water_C: start, ice_kg: 0, spare_kg: 0 },
+    without: { water_C: start, ice_kg: 0, spare_kg: 0 },
     valve: { running: false, full: false },
     stores: storesOf(setup.collector),
     stoppedAt: -Infinity,

@@ -144,6 +144,7 @@ describe('a step', () => {
     evaporation: fc.constantFrom(...Object.values(EVAPORATION_MODELS)),
     evaporationFactor: fc.constantFrom(0.7, 1, 1.3),
     condensationCounts: fc.boolean(),
+    levelRange_m: fc.constantFrom(0, 0.002, 0.05),
     sun: fc.constantFrom(
       { kind: 'absorptance', absorptance: 0.85 } as const,
       { kind: 'depthAndFloor', depth_m: 1.4, floorReflectance: 0.5 } as const,
@@ -169,7 +170,8 @@ describe('a step', () => {
           airVapour_Pa: vapourPressureFromHumidity(c.air_C, humidity),
         };
         const collector = sunny ? (t: number) => 12_000 - 300 * t : undefined;
-        const result = stepPool(pool, at(ice_kg > 0 ? 0 : water_C, ice_kg), conditions, collector, heater);
+        const start = { ...at(ice_kg > 0 ? 0 : water_C, ice_kg), spare_kg: pool.levelRange_m! * 9000 };
+        const result = stepPool(pool, start, conditions, collector, heater);
         expect(result.converged).toBe(true);
         // 1e-3 J for steps in which nothing moves.
         expect(Math.abs(result.residual_J)).toBeLessThan(1e-6 * result.throughput_J + 1e-3);
@@ -177,7 +179,18 @@ describe('a step', () => {
         expect(result.state.ice_kg).toBeGreaterThanOrEqual(0);
         expect(result.ledger.sun_J).toBeGreaterThanOrEqual(0);
         expect(result.ledger.sun_J).toBeLessThanOrEqual((c.direct_Wm2 + c.diffuse_Wm2) * 32 * c.step_s);
-        expect(result.ledger.makeUp_kg).toBeGreaterThanOrEqual(0);
+        // water closes too: what runs over is only what goes over the highest level
+        const { makeUp_kg, evaporated_kg } = result.ledger;
+        const drawn = Math.max(0, evaporated_kg) + conditions.splash_kg + conditions.backwash_kg;
+        const most = 32_000 * pool.levelRange_m!;
+        const end = result.state.spare_kg!;
+        const over = start.spare_kg + 32 * conditions.rain_kgm2 + makeUp_kg - drawn - end;
+        expect(makeUp_kg).toBeGreaterThanOrEqual(0);
+        expect(end).toBeGreaterThanOrEqual(0);
+        expect(end).toBeLessThanOrEqual(most);
+        expect(over).toBeGreaterThan(-1e-9);
+        if (over > 1e-9) expect(end).toBe(most);
+        if (makeUp_kg > 0) expect(end).toBe(0);
       }),
       { seed: 11, numRuns: 400 },
     );

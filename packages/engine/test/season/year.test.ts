@@ -53,6 +53,7 @@ describe('balance of the year', () => {
           substeps: fc.constantFrom(1, 2),
           pipes: fc.boolean(),
           condensation: fc.boolean(),
+          range: fc.constantFrom(0, 0.001, 0.05),
           deep: fc.constantFrom(0.3, 1.5),
           start: fc.option(fc.double({ min: 0, max: 40, noNaN: true }), { nil: undefined }),
         }),
@@ -74,6 +75,7 @@ describe('balance of the year', () => {
             body: poolBody(32, 32 * o.deep, 60, {
               evaporation: EVAPORATION_MODELS[o.evaporation],
               condensationCounts: o.condensation,
+              levelRange_m: o.range,
             }),
             heater: o.heater ? { capacity_W: 20_000, setpoint_C: 25, efficiency: 0.8 } : null,
             plan: {
@@ -332,6 +334,30 @@ describe('running', () => {
     expect(mains(dry) - mains(much)).toBeGreaterThan(30 * 9);
     expect(mains(much)).toBeGreaterThan(0);
     expect(Math.abs(much.with.residual_J) / much.with.throughput_J).toBeLessThan(1e-9);
+  });
+
+  // Invariant: a level that may fall and rise. The mains bring what the rain has not, whenever it fell, as long as the
+  // level stays between its lowest and the overflow.
+  it('keeps rain between the lowest level and the overflow', () => {
+    const days = 40;
+    const run = (levelRange_m: number, rainAt: number, rain = 60): YearResult => {
+      const wet = inventedSteps(days, (i) => ({ rain_kgm2: i === rainAt ? rain : 0, splash_kg: 1 }));
+      const pool = poolBody(32, 45, 60, { levelRange_m });
+      return drain(runYear(wet, { body: pool, heater: null, plan: BY_HAND, collector: null, start_C: 20 }));
+    };
+    const mains = (r: YearResult): number => sum(r.with.makeUp_kg);
+    const gone = (r: YearResult): number => sum(r.with.evaporated_kg) + 24 * days;
+    const early = run(1, 30);
+    // 60 mm on 32 m², all of it kept and used up
+    expect(gone(early) - mains(early)).toBeCloseTo(60 * 32, 0);
+    expect(mains(run(1, 200, 20))).toBeCloseTo(mains(run(1, 30, 20)), -1);
+    // a level that may rise by 20 mm keeps these, and what was drawn in the hour of the rain
+    const low = run(0.02, 30);
+    expect(gone(low) - mains(low)).toBeGreaterThan(20 * 32);
+    expect(gone(low) - mains(low)).toBeLessThan(22 * 32);
+    for (const r of [early, low, run(0.05, 700, 3)])
+      expect(Math.abs(r.with.residual_J) / r.with.throughput_J).toBeLessThan(1e-9);
+    expect(() => run(Number.NaN, 30)).toThrow();
   });
 
   it('counts pump power only beyond the filter’s hours', () => {

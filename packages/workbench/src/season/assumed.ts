@@ -17,6 +17,8 @@ const COLD_MONTH_C = 8;
 export const STIRRED_M2 = 4.5;
 /** Floor colours: absorbed share of sunlight (.85 light, .90 dark: ISO/TR 12596, from memory). */
 export const FLOOR_ABSORPTANCE = { light: 0.85, medium: 0.875, dark: 0.9 } as const;
+/** From the level at which the mains fill up to the overflow [m]: the middle third of a skimmer's mouth; judgement. */
+export const LEVEL_RANGE_M = 0.05;
 /** The cover that is tried where the project has none. */
 export const USUAL_COVER = 'bubble-clear';
 

@@ -16,7 +16,7 @@ import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Tables } from '../assembly/tables';
 import { createLoopSolver, type LoopSolver } from '../flow/solver';
 import { type ShadeTables, shadeTables, type YardScene, yardScene } from '../yard/scene';
-import { EVAPORATION, FLOOR_ABSORPTANCE, HEATER_EFFICIENCY, planOf } from './assumed';
+import { EVAPORATION, FLOOR_ABSORPTANCE, HEATER_EFFICIENCY, LEVEL_RANGE_M, planOf } from './assumed';
 import { type SeasonCalendar, seasonCalendar } from './calendar';
 import { type DriverChange, type Drivers, panelDrivers, seasonDrivers, shadeSteps } from './drivers';
 import { type LoopFlows, loopFlows } from './loop-flows';
@@ -236,6 +236,7 @@ function bodyOf(project: Project, pool: PoolSize, evaporation?: EvaporationName)
   return poolBody(pool.surface_m2, pool.volume_m3, pool.surface_m2 + walls, {
     sun: { kind: 'absorptance', absorptance: FLOOR_ABSORPTANCE[project.pool.floor] },
     evaporation: EVAPORATION_MODELS[name],
+    levelRange_m: LEVEL_RANGE_M,
   });
 }
 
