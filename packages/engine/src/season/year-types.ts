@@ -38,7 +38,7 @@ export interface YearSetup {
   readonly warmUp_days?: number;
   /** Steps into which each step of the weather is cut; 1 when left out. */
   readonly substeps?: number;
-  /** Look at what the collector would give in sunlit hours in which it does not run. */
+  /** Look at what the collector would give in sunlit hours in which it does not run; none while it is drained. */
   readonly potential?: boolean;
   /** Keep the water of every step. */
   readonly keepSteps?: boolean;

@@ -213,11 +213,12 @@ function collect(
     known = true;
     return run;
   };
-  if (book && setup.potential && (c.direct_Wm2 > 0 || c.diffuse_Wm2 > 0)) {
+  const inHours = steps.runShare[i];
+  // a drained panel has nothing to give
+  if (book && setup.potential && inHours >= 0 && (c.direct_Wm2 > 0 || c.diffuse_Wm2 > 0)) {
     const at = steps.month[i] * 24 + Math.min(23, Math.floor(steps.hour[i]));
     book.potential_J[at] += ask().heat_W * c.step_s;
   }
-  const inHours = steps.runShare[i];
   if (inHours < 0 || (inHours === 0 && !plan.controller?.nightCooling)) {
     valve.running = false;
     return 0;

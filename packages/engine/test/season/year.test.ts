@@ -360,6 +360,18 @@ describe('running', () => {
     expect(() => run(Number.NaN, 30)).toThrow();
   });
 
+  it('finds nothing to be had from a drained panel', () => {
+    const first = Float64Array.from(steps.runShare, (share, i) => (steps.month[i] === 0 ? -1 : share));
+    const had = (runShare: Float64Array, month: number): number => {
+      const setup = { body, heater: null, plan: BY_HAND, potential: true, start_C: 15 };
+      const r = drain(runYear({ ...steps, runShare }, { ...setup, collector: plainCollector(steps, 15) }));
+      return sum(r.collector.potential_W.slice(24 * month, 24 * month + 24).map(Math.abs));
+    };
+    expect(had(steps.runShare, 0)).toBeGreaterThan(0);
+    expect(had(first, 0)).toBe(0);
+    expect(had(first, 1)).toBeGreaterThan(0);
+  });
+
   it('counts pump power only beyond the filter’s hours', () => {
     const r = run({});
     const outside = steps.runShare.reduce((h, s, i) => h + s * (1 - steps.filterShare[i]), 0);

@@ -177,7 +177,7 @@ export function ahead(project: Project, options: AheadOptions): AheadAnswer {
       warmest_C: { low: warmest.low_C, high: warmest.high_C },
       last_C: { low: hours[hours.length - 1].low_C, high: hours[hours.length - 1].high_C },
     },
-    notices: rankNotices(noticesOf(base)),
+    notices: rankNotices(noticesOf(project, base)),
     complete: options.full !== false,
   };
 }
@@ -343,8 +343,16 @@ function sayingOf(
   return `${turn} The wish is not reached in these days${may ? ', though it may just be' : ''}.`;
 }
 
-function noticesOf(base: Study): Notice[] {
+function noticesOf(project: Project, base: Study): Notice[] {
   const out: Notice[] = [];
+  if (base.heats && base.calendar.month.some((m) => project.season?.drained?.[m]))
+    out.push({
+      code: 'ahead-panel-drained',
+      severity: 'heat',
+      path: '/season/drained',
+      message: 'The panel is said to be drained in this month: on those days nothing runs.',
+      remedy: 'Take the month out of those in which it is drained once the panel is filled again.',
+    });
   if (!base.heats)
     out.push({
       code: 'ahead-no-collector',

@@ -120,6 +120,18 @@ describe('days ahead', () => {
     expect(there.reached!.at).toBe(at);
   });
 
+  it('says that a drained panel stands still', () => {
+    const drained = Array.from({ length: 12 }, (_, m) => m === 5);
+    const winter: Project = { ...project, season: { ...project.season, drained } };
+    const ask = (p: Project, when: string) => ahead(p, { at: when, water_C: 24, days: three, full: false });
+    const still = ask(winter, at);
+    expect(still.notices.map((n) => n.code)).toContain('ahead-panel-drained');
+    for (const h of still.result.hours) expect(h.water_C).toBeCloseTo(h.withoutCollector_C, 9);
+    const other = ask(winter, '2026-07-02T08:00');
+    expect(other.notices.map((n) => n.code)).not.toContain('ahead-panel-drained');
+    expect(other.result.hours.at(-1)!.water_C).toBeGreaterThan(other.result.hours.at(-1)!.withoutCollector_C);
+  });
+
   it('leaves the valve shut on cold grey days', () => {
     const grey = days('52/46 rain windy; 50/44 rain windy');
     const { result } = ahead(project, { at, water_C: 27, days: grey, full: false });
