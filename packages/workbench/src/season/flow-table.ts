@@ -86,8 +86,9 @@ export function flowTable(
     const end = solve(end_C, near);
     // without an answer there, the last flows stand
     const last: FlowNode = end ?? { ...near, water_C: end_C };
+    const inner: FlowNode = end ? middle : { ...near, water_C: middle.water_C };
     nodes++;
-    const by: Three = cold ? [last, low, middle] : [middle, high, last];
+    const by: Three = cold ? [last, low, inner] : [inner, high, last];
     const added = cold ? cellOf(last, low, by, !end) : cellOf(high, last, by, !end);
     cells.push(added);
     return added;
