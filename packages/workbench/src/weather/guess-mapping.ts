@@ -46,6 +46,9 @@ const WORDS: readonly (readonly [RawColumn, RegExp])[] = [
   ['air_C', /air.?temp|temp.*out|outdoor|^t(emp(erature)?)?\b|temp|dry.?bulb|\bta\b/],
 ];
 
+/** Columns of a weather station that look like one of these and are none: of the house, of a vane, of how it feels. */
+const OTHERS = /indoor|inside|temp.?in\b|direction|\bdir\b|gust|chill|feels|heat.?index|sun.?(rise|set)|\buv/;
+
 const UNIT_WORDS: readonly (readonly [CsvUnit, RegExp])[] = [
   ['°F', /°\s?f|\bdeg\s?f\b|\(f\)|_f\b|fahrenheit/],
   ['K', /\(k\)|kelvin/],
@@ -131,6 +134,9 @@ function orderOf(dates: readonly string[]): CsvMapping['dateOrder'] {
 function columnsOf(header: readonly string[], taken: readonly number[]): CsvMapping['columns'] {
   const left = new Set(header.keys());
   for (const k of taken) left.delete(k);
+  header.forEach((name, k) => {
+    if (OTHERS.test(name.toLowerCase())) left.delete(k);
+  });
   const out: CsvMapping['columns'] = {};
   for (const [name, words] of WORDS) {
     const at = [...left].find((k) => words.test(header[k].toLowerCase()));

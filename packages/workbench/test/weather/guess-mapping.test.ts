@@ -46,6 +46,20 @@ describe('the columns of a table', () => {
     if (reading.ok) expect(reading.series.air_C[5]).toBeCloseTo(27.5, 9);
   });
 
+  it('are not those of the house, of the vane or of how it feels', () => {
+    const text = table(
+      'Date/Time,Indoor Temp (°F),Indoor Humidity (%),Feels Like (°F),Wind Chill (°F),Wind Direction (°),Wind Gust (mph),Outdoor Temp (°F),Outdoor Humidity (%),Wind Speed (mph),UV Index,Solar Radiation (W/m²),Rain (in)',
+      (d, h, sun) => `2024-06-${d} ${two(h)}:00,72,45,82,80,190,12,81.5,40,5,3,${sun},0`,
+    );
+    expect(previewTable(text)!.columns).toEqual({
+      air_C: { column: 8, unit: '°F' },
+      humidity: { column: 9, unit: '%' },
+      wind_ms: { column: 10, unit: 'mph' },
+      global_Wm2: { column: 12, unit: 'W/m²' },
+      rain_kgm2: { column: 13, unit: 'in' },
+    });
+  });
+
   it('are found with semicolons, decimal commas, two columns of time and days in front', () => {
     const text = table(
       'Messreihe Garten;;;;\nDatum;Uhrzeit;Temperatur °C;Taupunkt °C;Global',
