@@ -118,17 +118,18 @@ export function previewTable(text: string): TablePreview | null {
   };
 }
 
-/** Order of a date in figures: a year in front, else whichever part goes over twelve. */
+/** Order of a date in figures: a year in front, else the day is what goes over twelve, or what changes more often. */
 function orderOf(dates: readonly string[]): CsvMapping['dateOrder'] {
-  let [first, second] = [0, 0];
+  const [first, second] = [new Set<number>(), new Set<number>()];
   for (const text of dates) {
     const m = DATE.exec(text.trim());
     if (m === null) continue;
     if (m[1].length === 4) return 'ymd';
-    first = Math.max(first, Number(m[1]));
-    second = Math.max(second, Number(m[2]));
+    first.add(Number(m[1]));
+    second.add(Number(m[2]));
   }
-  return first > 12 ? 'dmy' : second > 12 ? 'mdy' : 'mdy';
+  if (Math.max(...second) > 12) return 'mdy';
+  return Math.max(...first) > 12 || first.size > second.size ? 'dmy' : 'mdy';
 }
 
 function columnsOf(header: readonly string[], taken: readonly number[]): CsvMapping['columns'] {

@@ -60,6 +60,18 @@ describe('the columns of a table', () => {
     });
   });
 
+  it('tell day from month by what changes, where neither goes over twelve', () => {
+    const order = (date: (day: string) => string) =>
+      previewTable(
+        [
+          'Date,Temp C',
+          ...['02', '03', '04'].flatMap((d) => [`${date(d)} 06:00,9`, `${date(d)} 18:00,12`]),
+        ].join('\n'),
+      )!.dateOrder;
+    expect(order((d) => `${d}/01/2024`)).toBe('dmy');
+    expect(order((d) => `01/${d}/2024`)).toBe('mdy');
+  });
+
   it('are found with semicolons, decimal commas, two columns of time and days in front', () => {
     const text = table(
       'Messreihe Garten;;;;\nDatum;Uhrzeit;Temperatur °C;Taupunkt °C;Global',
