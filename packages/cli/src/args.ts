@@ -31,7 +31,12 @@ export function readArguments(
   }
   let parsed: ReturnType<typeof parseArgs>;
   try {
-    parsed = parseArgs({ args: [...argv], options: config, allowPositionals: true, strict: true });
+    parsed = parseArgs({
+      args: withNegatives(argv, options),
+      options: config,
+      allowPositionals: true,
+      strict: true,
+    });
   } catch (error) {
     const text = (error instanceof Error ? error.message : String(error)).split('\n')[0];
     throw new WrongInput(`${text}\nexpected: ${words.usage}`);
@@ -47,4 +52,16 @@ export function readArguments(
     },
     on: (name) => parsed.values[name] === true,
   };
+}
+
+/** `--latitude -33.9` is a value after its option, not another option: written as one for the reader of arguments. */
+function withNegatives(argv: readonly string[], options: Readonly<Record<string, Option>>): string[] {
+  const out: string[] = [];
+  for (const word of argv) {
+    const before = out.at(-1);
+    if (before?.startsWith('--') && options[before.slice(2)]?.value !== undefined && /^-[\d.]/.test(word))
+      out[out.length - 1] = `${before}=${word}`;
+    else out.push(word);
+  }
+  return out;
 }

@@ -177,6 +177,22 @@ describe('init', () => {
     expect(await main(['init', 'new.json'], io)).toBe(2);
     expect(io.errors).toMatch(/a file of that name already/);
   });
+  it('takes a latitude of the southern half as it is written', async () => {
+    const io = world({});
+    expect(await main(['init', 'south.json', '--latitude', '-33.9', '--longitude', '-70'], io)).toBe(0);
+    const { site, collector } = JSON.parse(String(io.files.get('south.json')));
+    expect([site.latitude_deg, site.longitude_deg]).toEqual([-33.9, -70]);
+    expect(collector.placement.facing_deg).toBe(0);
+  });
+  it('begins with a pool pipe in which the usual pump does no damage', async () => {
+    for (const units of ['us', 'metric']) {
+      const io = world({});
+      await main(['init', 'new.json', '--units', units], io);
+      await main(['check', 'new.json', '--json'], io);
+      const { notices } = JSON.parse(io.text.slice(io.text.indexOf('{')));
+      expect(notices.filter((n: { path: string }) => n.path.startsWith('/loop/suctions/0/path'))).toEqual([]);
+    }
+  });
 });
 
 describe('units', () => {

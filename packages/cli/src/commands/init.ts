@@ -1,4 +1,5 @@
 import { writeProject } from '@sunlap/project/file/write';
+import { POOL_PIPE } from '@sunlap/project/start/pool-pipe';
 import { startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import type { QuantityKind } from '@sunlap/project/units/kinds';
 import type { Command } from '../command';
@@ -31,6 +32,7 @@ export const initCommand: Command = {
     'pool-depth': { value: '"5 ft"', about: 'mean depth' },
     pump: { value: 'ROW', about: 'row of the pump shelf, e.g. single-1hp' },
     pipe: { value: 'ROW', about: 'pipe of the tubes, e.g. pvc-sch40-1/2' },
+    'pool-pipe': { value: 'ROW', about: 'pipe of the pool’s own loop; 2 in or 63 mm when absent' },
     headers: { value: 'ROW', about: 'pipe of the headers' },
     tubes: { value: 'N', about: 'tubes in each pass' },
     length: { value: '"20 ft"', about: 'of each tube' },
@@ -69,6 +71,7 @@ export const initCommand: Command = {
       poolDepth_m: read('pool-depth', 'length') ?? usual.poolDepth_m,
       pumpShelf: args.text('pump') ?? usual.pumpShelf,
       tubePipe: args.text('pipe') ?? usual.tubePipe,
+      loopPipe: args.text('pool-pipe') ?? POOL_PIPE[units],
       headerPipe: args.text('headers') ?? usual.headerPipe,
       tubes: countOf(args.text('tubes'), 'tubes', 200) ?? usual.tubes,
       passes: countOf(args.text('passes'), 'passes', 12) ?? usual.passes,

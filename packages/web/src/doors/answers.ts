@@ -1,13 +1,11 @@
 import type { Project } from '@sunlap/project/schema/project';
 import { answersOf, withAnswers } from '@sunlap/project/start/answers';
+import { POOL_PIPE } from '@sunlap/project/start/pool-pipe';
 import { type FirstAnswers, startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import { type Doc, firstMoment } from '../store/doc';
 import type { Store } from '../store/store';
 import { f } from '../text/first';
 import type { Door } from './state';
-
-/** Pool pipe in which the usual pump stays under the speed that suction pipe is held to. */
-const POOL_PIPE = { us: 'pvc-sch40-2', metric: 'pvcu-pn10-63' };
 
 /** Answers that this device suggests: its units and its clock's zone. Nothing is asked of the person for it. */
 function deviceAnswers(): FirstAnswers {
