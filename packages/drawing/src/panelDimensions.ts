@@ -1,6 +1,6 @@
 import { dimension } from './dimension';
 import type { Anchor, Item } from './display';
-import type { SheetTube } from './panelSheet';
+import type { SheetTube } from './sheetTube';
 
 export interface Box {
   id: string;

@@ -2,6 +2,7 @@ import type { Anchor, HeatStop, Item, Point, Sheet } from './display';
 import { headerBody, offsetOutward } from './headerBody';
 import { panelDimensions } from './panelDimensions';
 import { type PanelInput, type PanelPlan, panelPlan, type Uv } from './panelPlan';
+import type { SheetTube } from './sheetTube';
 import { airMarks, blockedMarks, coilTube, shareBar } from './tubeMarks';
 import { tubeNumbers } from './tubeNumbers';
 
@@ -53,16 +54,6 @@ export interface PanelFrame {
   /** From a tube's end to its number. */
   numberGap: number;
   ghost?: PanelInput;
-}
-
-/** A tube as it lies on the sheet, for touching and for water that seems to move. */
-export interface SheetTube {
-  section: string;
-  bank: string;
-  position: number;
-  from: Point;
-  to: Point;
-  width: number;
 }
 
 export interface SheetEnd {

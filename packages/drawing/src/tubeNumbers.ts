@@ -1,6 +1,6 @@
 import type { Item, Point } from './display';
 import type { PanelPlan } from './panelPlan';
-import type { SheetTube } from './panelSheet';
+import type { SheetTube } from './sheetTube';
 
 /** Numbers painted on the tubes: the first, each fifth and the last, where nothing else stands. */
 export function tubeNumbers(plan: PanelPlan, tubes: readonly SheetTube[], gap: number): Item[] {

@@ -1,7 +1,8 @@
 import { signal } from '@preact/signals';
 import type { Item } from '@sunlap/drawing/display';
 import { edges } from '@sunlap/drawing/panelPlan';
-import { type PanelFrame, type PanelSheet, panelSheet, type SheetTube } from '@sunlap/drawing/panelSheet';
+import { type PanelFrame, type PanelSheet, panelSheet } from '@sunlap/drawing/panelSheet';
+import type { SheetTube } from '@sunlap/drawing/sheetTube';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import { useApp } from '../../app/context';
 import { doc, focus, narrow, reference, study, trueScale, tubeOpen, tubesShow, units } from '../../app/state';

@@ -1,5 +1,6 @@
 import type { Item, Point } from '@sunlap/drawing/display';
-import { panelSheet, type SheetTube } from '@sunlap/drawing/panelSheet';
+import { panelSheet } from '@sunlap/drawing/panelSheet';
+import type { SheetTube } from '@sunlap/drawing/sheetTube';
 import { useEffect, useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc, narrow, study, units } from '../../app/state';
