@@ -1,7 +1,7 @@
 import { previewTable } from '@sunlap/workbench/weather/guess-mapping';
 import { describe, expect, it } from 'vitest';
-import { cellText, readCell } from '../../src/sheets/season/climate-cells';
 import { clockText, readClock } from '../../src/shape/clock';
+import { cellText, readCell } from '../../src/sheets/season/climate-cells';
 import { lacking, mappingFor, roleOf, withRole, withUnit } from '../../src/sheets/season/csv-map';
 import { pulled, sameEverywhere } from '../../src/sheets/season/run-plan';
 import { quinceDoc } from '../examples';
