@@ -3,6 +3,7 @@ import { type TablePreview, UNITS_OF } from '@sunlap/workbench/weather/guess-map
 import type { CsvMapping, CsvUnit } from '@sunlap/workbench/weather/plain-csv';
 import { useState } from 'preact/hooks';
 import { doc } from '../../app/state';
+import { SelectRow } from '../../parts/SelectRow';
 import { s } from '../../text/season';
 import { lacking, mappingFor, ROLES, type Role, roleOf, withRole, withUnit } from './csv-map';
 
@@ -51,13 +52,13 @@ export function CsvMap({ name, preview, problems, read }: Props) {
         </table>
       </div>
       <div class="csv-rest">
-        <Select
+        <SelectRow
           label={w.order}
           value={mapping.dateOrder}
           options={ORDERS.map((o) => [o, w.orders[o]])}
           put={(dateOrder) => change({ dateOrder: dateOrder as CsvMapping['dateOrder'] })}
         />
-        <Select
+        <SelectRow
           label={w.marks}
           value={mapping.marks}
           options={MARKS.map((o) => [o, w.marked[o]])}
@@ -155,31 +156,6 @@ function Column({
         </select>
       )}
     </>
-  );
-}
-
-function Select({
-  label,
-  value,
-  options,
-  put,
-}: {
-  label: string;
-  value: string;
-  options: readonly (readonly [string, string])[];
-  put: (value: string) => void;
-}) {
-  return (
-    <label class="row">
-      <span>{label}</span>
-      <select value={value} onChange={(event) => put(event.currentTarget.value)}>
-        {options.map(([v, words]) => (
-          <option key={v} value={v}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }
 

@@ -5,6 +5,7 @@ import type { ComponentChildren } from 'preact';
 import { useApp } from '../../app/context';
 import { doc, units } from '../../app/state';
 import { QuantityInput } from '../../parts/QuantityInput';
+import { SelectRow } from '../../parts/SelectRow';
 import { say } from '../../shape/quantity';
 import { s } from '../../text/season';
 import { ClockInput } from './ClockInput';
@@ -34,7 +35,7 @@ export function Habits() {
   return (
     <div class="habits">
       <Part title={w.cover} now={cover === undefined ? w.none : (coverName ?? cover.cover)}>
-        <Choose
+        <SelectRow
           label={w.coverKind}
           value={cover?.cover ?? ''}
           options={[['', w.none], ...poolCovers.map((c): [string, string] => [c.id, c.name])]}
@@ -271,30 +272,5 @@ function MonthRow({
       <span>{label}</span>
       <MonthPicks label={label} on={on} set={set} />
     </div>
-  );
-}
-
-function Choose({
-  label,
-  value,
-  options,
-  put,
-}: {
-  label: string;
-  value: string;
-  options: readonly (readonly [string, string])[];
-  put: (value: string) => void;
-}) {
-  return (
-    <label class="row">
-      <span>{label}</span>
-      <select value={value} onChange={(event) => put(event.currentTarget.value)}>
-        {options.map(([v, words]) => (
-          <option key={v} value={v}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }
