@@ -1,5 +1,6 @@
 import type { Project } from '../schema/project';
 import { SCHEMA_VERSION } from '../schema/project';
+import { reducedLead_m } from './leads';
 
 /** What the first questions ask for. SI; every answer has a usual value for "don't know". */
 export interface FirstAnswers {
@@ -73,7 +74,14 @@ const PASS_GAP_m = 0.06;
  */
 export function startProject(answers: FirstAnswers): Project {
   const a = answers;
-  const passWidth_m = a.tubes * a.pitch_m + PASS_GAP_m;
+  const reduced_m = reducedLead_m(a.headerPipe, a.tubePipe, a.loopPipe, a.units);
+  const lead_m = Math.max(reduced_m, a.pitch_m / 2);
+  const passWidth_m = (a.tubes - 1) * a.pitch_m + 2 * lead_m + PASS_GAP_m;
+  /** A header of a pass; where the pool's pipe is joined it has room for the reducer. */
+  const header = (joined: boolean) => ({
+    pipe: a.headerPipe,
+    ...(joined && reduced_m > a.pitch_m / 2 ? { leadIn_m: reduced_m } : {}),
+  });
   const depth = (share: number): number => Number((a.poolDepth_m * share).toFixed(3));
   const elbows = (count: number) => [{ kind: 'elbow90' as const, count }];
   return {
@@ -130,8 +138,8 @@ export function startProject(answers: FirstAnswers): Project {
             length_m: a.tubeLength_m,
             pitch_m: a.pitch_m,
             pipe: a.tubePipe,
-            supply: { pipe: a.headerPipe },
-            gather: { pipe: a.headerPipe },
+            supply: header(i === 0),
+            gather: header(i === a.passes - 1),
           })),
           handovers: Array.from({ length: a.passes - 1 }, () => ({
             joins: [{ from: 'last' as const, to: 'first' as const }],

@@ -1,11 +1,12 @@
+import { type HeaderTee, headerTee } from '@sunlap/data/headerTee';
+import { type Joinable, sizeText } from '@sunlap/data/joinable';
 import { leastPitch, nippleLength } from '@sunlap/engine/building/header';
 import { supportPlaces } from '@sunlap/engine/building/parts-supports';
 import type { Bank, Collector, HeaderEnd } from '@sunlap/project/schema/collector';
 import { LEAST_LEAD_M } from '../assembly/bank-links';
 import type { BankGeometry } from '../assembly/geometry';
 import { notice } from './bag';
-import { type HeaderTee, headerTee, type Joinable, sizeText } from './joints';
-import { smallPipe, tapParts, teesOf, valveOf } from './line';
+import { teesOf } from './partings';
 import {
   cap,
   coupling,
@@ -17,6 +18,8 @@ import {
   NO_JOINTS,
   put,
 } from './strand';
+import { smallPipe, tapParts } from './taps';
+import { valveOf } from './valves';
 
 /** How the ends of a bank are joined to what comes before and after. */
 export interface BankPorts {

@@ -1,3 +1,4 @@
+import { type Joinable, joinableOf } from '@sunlap/data/joinable';
 import type { Collector, Handover, HeaderEnd, Plumbing, Section } from '@sunlap/project/schema/collector';
 import {
   ASSUMED_ELBOWS,
@@ -10,19 +11,11 @@ import { distance_m, type PanelPoint } from '../assembly/frame';
 import type { BankGeometry, PanelGeometry, SectionGeometry } from '../assembly/geometry';
 import { handoverAt } from '../assembly/plumbed-ends';
 import { addBankParts, type BankPorts, type EndTap } from './bank-parts';
-import { type Joinable, joinableOf } from './joints';
-import {
-  addPathParts,
-  endLine,
-  into,
-  type Line,
-  newLine,
-  nextPipe,
-  tapInLine,
-  teeAway,
-  teesOf,
-} from './line';
+import { endLine, into, type Line, newLine, placeWaiting } from './line';
+import { addPathParts, nextPipe } from './line-path';
+import { teeAway, teesOf } from './partings';
 import { elbow, type Gathering, simpleFitting, union } from './strand';
+import { tapInLine } from './taps';
 
 interface Context extends Gathering {
   readonly collector: Collector;
@@ -145,6 +138,7 @@ function addAssumed(c: Context, line: Line, length_m: number, pipe: Joinable, pa
     label: 'Pipe between sections',
     flexible: true,
   });
+  placeWaiting(line);
   if (line.union) strand.inline(union(pipe), 1, path);
   line.union = false;
   strand.inline(elbow(pipe), ASSUMED_ELBOWS, path);
@@ -219,6 +213,7 @@ function enterHeader(
   path: string,
   taps: (end: HeaderEnd) => EndTap[],
 ): void {
+  placeWaiting(line);
   const unique = [...new Set(ends)];
   const piece = { use: 'run' as const, path, label: 'Lead-in of the supply header', flexible: false };
   if (unique.length === 1 || !bank[which]) {
@@ -261,7 +256,10 @@ function leaveHeader(
   };
   if (unique.length === 1 || !bank.gather) {
     const line = start();
-    for (const tap of bank.gather ? taps(unique[0]) : []) tapInLine(c, line, tap.purpose, tap.path);
+    const own = bank.gather ? taps(unique[0]) : [];
+    line.waiting = () => {
+      for (const tap of own) tapInLine(c, line, tap.purpose, tap.path);
+    };
     // in the long pipe that follows, so that its length comes off that
     line.union = c.options.unions && bank.gather !== null;
     return line;

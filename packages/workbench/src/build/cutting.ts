@@ -1,8 +1,8 @@
+import { joinableOf } from '@sunlap/data/joinable';
 import { planCuts } from '@sunlap/engine/building/cutting-stock';
 import type { CutPlan, CutStock } from '@sunlap/engine/building/cutting-types';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Bag, PieceUse } from './bag';
-import { joinableOf } from './joints';
 import type { CompleteOptions } from './options';
 import { stockLengths } from './stock-lengths';
 

@@ -1,3 +1,4 @@
+import { joinableOf } from '@sunlap/data/joinable';
 import { type BuildPanelBank, type BuildPipe, buildPanel } from '@sunlap/drawing/buildPanel';
 import type { BuildDrawing } from '@sunlap/drawing/buildPlan';
 import { cuttingBars } from '@sunlap/drawing/cuttingBars';
@@ -17,7 +18,6 @@ import { STANDARD_TABLES } from '../assembly/standard-tables';
 import { type Say, sayIn } from '../flow/say';
 import type { BuildValues } from './build';
 import { cutLength } from './cut-length';
-import { joinableOf } from './joints';
 
 /** Kinds of drawing by the word that asks for them. */
 export const DRAWING_KINDS = ['panel', 'header', 'supports', 'loop', 'cuts'] as const;

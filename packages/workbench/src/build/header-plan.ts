@@ -1,3 +1,4 @@
+import { type Joinable, type JointWay, joinableOf } from '@sunlap/data/joinable';
 import {
   headerMarks,
   leastPitch,
@@ -8,7 +9,6 @@ import {
 import type { Project } from '@sunlap/project/schema/project';
 import type { PanelGeometry } from '../assembly/geometry';
 import { teeOfHeader } from './bank-parts';
-import { type Joinable, type JointWay, joinableOf } from './joints';
 import type { Gathering } from './strand';
 
 /** One header as it is made on the bench. */

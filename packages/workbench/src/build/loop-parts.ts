@@ -1,20 +1,13 @@
+import { type Joinable, joinableOf } from '@sunlap/data/joinable';
 import type { Outlet } from '@sunlap/project/schema/loop';
 import type { Project } from '@sunlap/project/schema/project';
 import type { PanelGeometry } from '../assembly/geometry';
 import { addCollectorParts } from './collector-parts';
-import { type Joinable, joinableOf } from './joints';
-import {
-  addElement,
-  addPathParts,
-  endLine,
-  type Line,
-  newLine,
-  nextPipe,
-  teeAway,
-  teesOf,
-  valveOf,
-} from './line';
+import { endLine, type Line, newLine } from './line';
+import { addElement, addPathParts, nextPipe } from './line-path';
+import { teeAway, teesOf } from './partings';
 import { type Gathering, joinableOr, put, simpleFitting } from './strand';
+import { valveOf } from './valves';
 
 /**
  * Every part from where water leaves the pool's own plumbing to where it comes back, in the order in which it passes;

@@ -1,3 +1,4 @@
+import { joinableOf, sizeText } from '@sunlap/data/joinable';
 import { findMaterial } from '@sunlap/data/materials';
 import { findCementCure } from '@sunlap/data/solventCement';
 import { lengthChange } from '@sunlap/engine/building/expansion';
@@ -5,7 +6,6 @@ import type { Project } from '@sunlap/project/schema/project';
 import { history } from '../state/history';
 import type { Fitting } from './bag';
 import { planCure } from './cure-words';
-import { joinableOf, sizeText } from './joints';
 import type { CardFacts, LifeCard } from './life-cards';
 import type { Gathering } from './strand';
 

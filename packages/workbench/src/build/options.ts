@@ -1,13 +1,6 @@
+import type { MeasuredPart } from '@sunlap/data/headerTee';
 import type { CutProgramSolver } from '@sunlap/engine/building/cutting-types';
 import type { Project } from '@sunlap/project/schema/project';
-
-/** G and S of a part as a person measured them [m]. */
-export interface MeasuredPart {
-  readonly takeOff_m?: number;
-  readonly socket_m?: number;
-  /** Of a tee, towards its branch. */
-  readonly branchTakeOff_m?: number;
-}
 
 export interface BuildOptions {
   /** `heater`: what a pool that runs already still needs; `all`: suctions, pump side and pool return too. */

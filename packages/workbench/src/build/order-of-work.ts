@@ -1,3 +1,4 @@
+import { type JointWay, joinableOf } from '@sunlap/data/joinable';
 import { findMaterial } from '@sunlap/data/materials';
 import { type Closing, closingOf } from '@sunlap/engine/building/order-closing';
 import { pipeMass } from '@sunlap/engine/building/weight';
@@ -7,7 +8,6 @@ import type { PanelGeometry } from '../assembly/geometry';
 import type { CutSheet } from './cutting';
 import type { Gluing } from './gluing';
 import type { HeaderPlan } from './header-plan';
-import { type JointWay, joinableOf } from './joints';
 import type { Gathering } from './strand';
 import type { SupportPlan } from './support-plan';
 

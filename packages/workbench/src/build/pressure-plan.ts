@@ -1,4 +1,5 @@
 import { deratingFactor } from '@sunlap/data/derating';
+import { joinableOf } from '@sunlap/data/joinable';
 import { findMaterial, materialByTemperature } from '@sunlap/data/materials';
 import { collapsePressure, POLYOLEFIN_POISSON } from '@sunlap/engine/building/collapse';
 import { lengthChange, offsetLeg } from '@sunlap/engine/building/expansion';
@@ -9,7 +10,6 @@ import type { Project } from '@sunlap/project/schema/project';
 import { pumpData } from '../assembly/pump-link';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Bag } from './bag';
-import { joinableOf } from './joints';
 import type { Gathering } from './strand';
 
 /** One pipe against pressure, heat and vacuum. */

@@ -1,6 +1,6 @@
+import { joinableOf } from '@sunlap/data/joinable';
 import { demoPricesOf } from '@sunlap/data/prices';
 import type { Project } from '@sunlap/project/schema/project';
-import { joinableOf } from './joints';
 
 /** A length in which a pipe can be bought. */
 export interface StockLength {

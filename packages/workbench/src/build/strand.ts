@@ -1,7 +1,7 @@
+import { fittingWay, type Joinable, joinableOf, sizeText } from '@sunlap/data/joinable';
 import { splitPipe } from '@sunlap/engine/building/parts-split';
 import type { Say } from '../flow/say';
 import { type Bag, type Joints, notice, type PartKind, type PieceUse } from './bag';
-import { fittingWay, type Joinable, joinableOf, sizeText } from './joints';
 import type { CompleteOptions } from './options';
 
 /** What every part of the gathering needs to know. */

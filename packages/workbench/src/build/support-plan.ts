@@ -1,3 +1,4 @@
+import { joinableOf } from '@sunlap/data/joinable';
 import { findMaterial } from '@sunlap/data/materials';
 import { findSupportSpacing, mostSpacing_m } from '@sunlap/data/supportSpacing';
 import { planCuts } from '@sunlap/engine/building/cutting-stock';
@@ -11,7 +12,6 @@ import type { Project } from '@sunlap/project/schema/project';
 import type { BankGeometry, PanelGeometry } from '../assembly/geometry';
 import { supportSpan_m } from '../flow/drains';
 import type { Bag } from './bag';
-import { joinableOf } from './joints';
 import type { CompleteOptions } from './options';
 import { type Gathering, put } from './strand';
 

@@ -1,3 +1,5 @@
+import { headerTee } from '@sunlap/data/headerTee';
+import { joinableOf } from '@sunlap/data/joinable';
 import { findPipe } from '@sunlap/data/pipes';
 import { findSupportSpacing, mostSpacing_m } from '@sunlap/data/supportSpacing';
 import { leastPitch } from '@sunlap/engine/building/header';
@@ -6,7 +8,6 @@ import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import { type BankGeometry, panelGeometry } from '../assembly/geometry';
 import type { Tables } from '../assembly/tables';
-import { headerTee, joinableOf } from '../build/joints';
 import { measuredParts } from '../build/options';
 import { pipeSag_m } from '../flow/drains';
 import type { Say } from '../flow/say';

@@ -1,3 +1,4 @@
+import { joinableOf } from '@sunlap/data/joinable';
 import { findCementJoints } from '@sunlap/data/solventCement';
 import { closingOf } from '@sunlap/engine/building/order-closing';
 import { readProject } from '@sunlap/project/file/read';
@@ -5,7 +6,6 @@ import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
 import quince from '../../../../examples/quince-yard.json';
 import { build } from '../../src/build/build';
-import { joinableOf } from '../../src/build/joints';
 import { moneyPlan } from '../../src/build/money';
 import { KERF_M } from '../../src/build/options';
 import { coupling, elbow, equalTee } from '../../src/build/strand';

@@ -1,102 +1,14 @@
-import { findSocket, findTee, type ReducingTee, reducingTees } from '@sunlap/data/fittings';
-import { inchSizeOf } from '@sunlap/data/nominalSizes';
-import { type FittingSystem, findPipe, findPipeFamily, type Pipe } from '@sunlap/data/pipes';
-import type { MeasuredPart } from './options';
+import { findSocket, findTee, type ReducingTee, reducingTees } from './fittings';
+import { fittingWay, type Joinable, SIXTEENTH_M, sizeText } from './joinable';
+import { inchSizeOf } from './nominalSizes';
+import type { FittingSystem } from './pipes';
 
-/** How a pipe is joined: cemented, over a barb with a clamp, or pushed in. */
-export type JointWay = 'cement' | 'barb' | 'push';
-
-/** A pipe with what joins it. */
-export interface Joinable {
-  readonly pipe: Pipe;
-  readonly way: JointWay;
-  /** Pipes of one base fit each other's fittings. */
-  readonly base: 'ips' | 'metric' | 'cpvc' | 'copperSize' | 'insert' | 'metricPe';
-  readonly system?: FittingSystem;
-  /** G of elbow and equal tee, of a 45° elbow, S, and the gap in a coupling and a union [m]. */
-  readonly elbow_m: number;
-  readonly elbow45_m: number;
-  readonly socket_m: number;
-  readonly coupling_m: number;
-  readonly union_m: number;
-  readonly known: string;
-}
-
-const SIXTEENTH_M = 0.0015875;
-/** A union is longer inside than a coupling by its seat and nut [m]; judgement, measure yours. */
-const UNION_EXTRA_M = 0.008;
-
-/** Joints of a pipe; undefined for a designation that no table has. */
-export function joinableOf(id: string): Joinable | undefined {
-  const pipe = findPipe(id);
-  if (!pipe) return undefined;
-  const family = findPipeFamily(pipe.family)!;
-  const socket = family.fittings && findSocket(family.fittings, pipe.nominal);
-  if (family.fittings && socket) {
-    return {
-      pipe,
-      way: 'cement',
-      base: family.fittings === 'metric' ? 'metric' : 'ips',
-      system: family.fittings,
-      elbow_m: socket.takeOff90_m,
-      elbow45_m: socket.takeOff45_m,
-      socket_m: socket.socket_m,
-      coupling_m: socket.couplingGap_m,
-      union_m: socket.couplingGap_m + UNION_EXTRA_M,
-      known: socket.known,
-    };
-  }
-  const od = pipe.od_m;
-  if (pipe.family === 'cpvc-cts') {
-    // ASTM D2846: sockets of 0.8 outside diameters, from memory; take-off by the rule of the inch fittings
-    return shape(pipe, 'cement', 'cpvc', od / 2 + SIXTEENTH_M, 0.8 * od, 0.0024, 'from memory');
-  }
-  if (pipe.family === 'pex-cts')
-    return shape(pipe, 'push', 'copperSize', 0.75 * od, 1.1 * od, 0.003, 'judgement');
-  if (pipe.family.startsWith('pe100'))
-    return shape(pipe, 'push', 'metricPe', 0.9 * od, 1.3 * od, 0.004, 'judgement');
-  if (pipe.material === 'HDPE' || pipe.material === 'LDPE')
-    return shape(pipe, 'barb', 'insert', 0.75 * od, 1.2 * od, 0.003, 'judgement');
-  // PVC whose size the socket table lacks
-  return shape(
-    pipe,
-    'cement',
-    family.fittings === 'metric' ? 'metric' : 'ips',
-    od / 2 + SIXTEENTH_M,
-    0.6 * od,
-    0.003,
-    'judgement',
-  );
-}
-
-function shape(
-  pipe: Pipe,
-  way: JointWay,
-  base: Joinable['base'],
-  elbow_m: number,
-  socket_m: number,
-  coupling_m: number,
-  known: string,
-): Joinable {
-  return {
-    pipe,
-    way,
-    base,
-    elbow_m,
-    elbow45_m: elbow_m / 2,
-    socket_m,
-    coupling_m,
-    union_m: coupling_m + UNION_EXTRA_M,
-    known,
-  };
-}
-
-/** Fittings that are not plain schedule 40 or metric: what their part names begin with, and the word of the trade. */
-export function fittingWay(pipe: Joinable): { code: 'cpvc' | 'barb' | 'push' | 'sch80' | ''; word: string } {
-  if (pipe.base === 'cpvc') return { code: 'cpvc', word: 'CPVC' };
-  if (pipe.way === 'barb') return { code: 'barb', word: 'Barbed' };
-  if (pipe.way === 'push') return { code: 'push', word: 'Push-fit' };
-  return pipe.system === 'ips-sch80' ? { code: 'sch80', word: 'Sch 80' } : { code: '', word: '' };
+/** G and S of a part as a person measured them [m]. */
+export interface MeasuredPart {
+  readonly takeOff_m?: number;
+  readonly socket_m?: number;
+  /** Of a tee, towards its branch. */
+  readonly branchTakeOff_m?: number;
 }
 
 /** A header tee and what its branch needs to take the tube. */
@@ -127,13 +39,6 @@ const METRIC_OF_INCH: Readonly<Record<string, string>> = {
   '1-1/2': '50',
   '2': '63',
 };
-
-/** In the words of the trade, with its unit. */
-export function sizeText(nominal: string, base: Joinable['base'] | 'any' = 'any'): string {
-  if (/id$/.test(nominal)) return `${nominal.slice(0, -2)} mm bore`;
-  const metric = base === 'metric' || base === 'metricPe' || (!nominal.includes('/') && Number(nominal) > 6);
-  return `${nominal} ${metric ? 'mm' : 'in'}`;
-}
 
 /**
  * Tee of a header for a tube. Cemented pairs come from the tables; a tube of another kind gets the next branch size
