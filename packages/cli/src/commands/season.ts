@@ -142,7 +142,7 @@ export function seasonText(
     ]
       .filter((s) => s != null)
       .map((s) => `${wrap(s, columns)}\n`),
-    'Hours are local standard time: an hour later by the clock in summer time.\n',
+    'Hours are by the clock on the wall, summer time included.\n',
   ].join('\n');
 }
 

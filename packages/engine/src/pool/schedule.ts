@@ -4,7 +4,7 @@ import { DomainError } from '../numeric/errors';
 export interface Schedule {
   /** Twelve entries, January first. */
   readonly months: readonly boolean[];
-  /** Local standard time [h], 0…24; from 20 to 8 runs through the night; from = to is all day. */
+  /** By the local clock [h], 0…24; from 20 to 8 runs through the night; from = to is all day. */
   readonly from_h: number;
   readonly to_h: number;
   /** Seven entries, Monday first; every day when left out. */

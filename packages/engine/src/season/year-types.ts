@@ -2,7 +2,7 @@ import type { PoolBody, PoolConditions } from '../pool/conditions';
 import type { SeasonCollector } from './collector';
 import type { RunPlan } from './run-plan';
 
-/** Everything that acts in each step, whatever stands in the sun. Local standard time. */
+/** Everything that acts in each step, whatever stands in the sun. Month, day and hour by the clock that people live by. */
 export interface YearSteps {
   readonly step_s: number;
   readonly length: number;
@@ -11,7 +11,7 @@ export interface YearSteps {
   /** Counted from the first local day of the series. */
   readonly day: Uint16Array;
   readonly days: number;
-  /** At the middle of the step [h]. */
+  /** At the middle of the step [h], 0…24; a day may lack an hour or have one twice. */
   readonly hour: Float64Array;
   readonly conditions: readonly PoolConditions[];
   /**

@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import { finite, fraction, id, name, nonNegative, positive } from './primitives';
 
 const twelve = <T extends z.ZodMiniType>(entry: T) => z.array(entry).check(z.length(12));
+/** By the clock on the wall, summer time included [h]. */
 const hour = z.number().check(z.gte(0), z.lte(24));
 
 /** When something is on: months January first, hours of the local day, days of the week Monday first. */

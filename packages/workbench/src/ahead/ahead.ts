@@ -1,8 +1,9 @@
 import { type Notice, rankNotices } from '@sunlap/engine/numeric/notice';
 import { EVAPORATION_MODELS, type EvaporationName } from '@sunlap/engine/pool/evaporation';
 import { drain } from '@sunlap/engine/season/year';
+import { stepStart_ms } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
-import { utcOf } from '../heat/local-time';
+import { utcOf, wallClockAt } from '../heat/local-time';
 import { collectorExposure } from '../heat/moment';
 import type { Answer } from '../results';
 import { EVAPORATION, poolExposure, USUAL_COVER } from '../season/assumed';
@@ -100,7 +101,6 @@ export function ahead(project: Project, options: AheadOptions): AheadAnswer {
   const cache = options.cache ?? createSeasonCache();
   const at = `${options.at.slice(0, 13)}:00`;
   const start_ms = utcOf(at, project.site.timeZone);
-  const offset_h = (Date.parse(`${at}:00Z`) - start_ms) / 3_600_000;
   const water_C = Math.min(45, Math.max(0, options.water_C));
   const cover = options.cover ?? project.season?.cover !== undefined;
   const months = new Array<boolean>(12).fill(true);
@@ -120,7 +120,7 @@ export function ahead(project: Project, options: AheadOptions): AheadAnswer {
       : covered(project, NIGHT)
     : plain;
   const run = (p: Project, change: StudyChange = {}, lean: ForecastLean = {}, offLimit_K = 0.05): Study => {
-    const weather = forecastHours(p, options.days, start_ms, offset_h, lean);
+    const weather = forecastHours(p, options.days, start_ms, lean);
     const byHand = {
       kind: 'controller' as const,
       onDifference_K: STANDING_K,
@@ -138,7 +138,7 @@ export function ahead(project: Project, options: AheadOptions): AheadAnswer {
   const off_K = capacity > 0 ? WORTH_W / capacity : 0.05;
   const base = run(asAsked, {}, {}, off_K);
   const band = options.full === false ? null : bandOf(project, base, (c, l) => run(asAsked, c, l, off_K));
-  const hours = hoursOf(base, band, start_ms, offset_h);
+  const hours = hoursOf(base, band, project.site.timeZone);
   const valve = valveDays(base);
   const acts =
     options.full === false
@@ -242,10 +242,11 @@ function bandOf(
   return out;
 }
 
-function hoursOf(base: Study, band: HourBand | null, start_ms: number, offset_h: number): AheadHour[] {
+function hoursOf(base: Study, band: HourBand | null, timeZone: string): AheadHour[] {
   const { year, weather } = base;
+  const end_ms = (i: number): number => wallClockAt(stepStart_ms(weather.series, i + 1), timeZone);
   return Array.from(year.stepWith_C!, (t, i) => ({
-    at: new Date(start_ms + (i + 1 + offset_h) * 3_600_000).toISOString().slice(0, 16),
+    at: new Date(end_ms(i)).toISOString().slice(0, 16),
     water_C: t,
     low_C: t - (band?.low[i] ?? 0),
     high_C: t + (band?.high[i] ?? 0),

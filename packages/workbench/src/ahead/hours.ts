@@ -6,12 +6,16 @@ import { extraterrestrialAtDistance_Wm2 } from '@sunlap/engine/sun/extraterrestr
 import { splitGlobal } from '@sunlap/engine/sun/split';
 import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
+import { utcOf, wallClockAt } from '../heat/local-time';
+import { standardOffset_h } from '../season/site-weather';
 import type { ForecastDay } from './forecast';
 
 /** A day's lowest and highest temperatures come at about these hours by the clock [h]; common practice. */
 const COLDEST_H = 6;
 const WARMEST_H = 15;
 const TURBIDITY = 3;
+const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
 
 /** Which end of a forecast's intervals is taken: 0 the middle, −1 and 1 its ends. */
 export interface ForecastLean {
@@ -22,32 +26,32 @@ export interface ForecastLean {
 }
 
 /**
- * Hours from a forecast, by the wall clock of the first day: from the hour of `start` to the last midnight.
+ * Hours from a forecast, by the wall clock: from the hour of `start` to the last midnight. A day on which the clock
+ * is put forward or back has an hour less or more.
  *
  * @param days     forecast, the first is today
  * @param start_ms now, on a full hour [ms since 1970]
- * @param offset_h wall clock less universal time
  */
 export function forecastHours(
   project: Pick<Project, 'site'>,
   days: readonly ForecastDay[],
   start_ms: number,
-  offset_h: number,
   lean: ForecastLean = {},
 ): WeatherSeries {
   const { site } = project;
-  const local = start_ms + offset_h * 3_600_000;
-  const midnight = Math.floor(local / 86_400_000) * 86_400_000;
-  const first = Math.round((local - midnight) / 3_600_000);
-  const n = Math.max(1, 24 * days.length - first);
+  const clock_ms = (t: number): number => wallClockAt(t, site.timeZone);
+  const midnight = Math.floor(clock_ms(start_ms) / DAY_MS) * DAY_MS;
+  const last = new Date(midnight + days.length * DAY_MS).toISOString().slice(0, 10);
+  const n = Math.max(1, Math.round((utcOf(`${last}T00:00`, site.timeZone) - start_ms) / HOUR_MS));
   const column = (): Float64Array => new Float64Array(n);
   const [air, dew, wind, cloud] = [column(), column(), column(), column()];
   const [global, direct, diffuse, pressure] = [column(), column(), column(), column()];
   const p = pressureAtElevation(site.elevation_m);
-  const suns = sunDays(site, start_ms, start_ms + n * 3_600_000);
+  const suns = sunDays(site, start_ms, start_ms + n * HOUR_MS);
   const now: SunNow = { zenith_deg: 0, azimuth_deg: 0, hourAngle_deg: 0, distance_au: 1 };
   for (let i = 0; i < n; i++) {
-    const hour = first + i + 0.5;
+    const middle_ms = start_ms + (i + 0.5) * HOUR_MS;
+    const hour = (clock_ms(middle_ms) - midnight) / HOUR_MS;
     const d = Math.min(days.length - 1, Math.floor(hour / 24));
     const day = days[d];
     air[i] = airAt(days, hour) + (lean.air_K ?? 0);
@@ -55,7 +59,7 @@ export function forecastHours(
     wind[i] = lean.wind === -1 ? day.windLow_ms : lean.wind === 1 ? day.windHigh_ms : day.wind_ms;
     cloud[i] = day.sky.cloud;
     pressure[i] = p;
-    sunAt(suns, start_ms + (i + 0.5) * 3_600_000, now);
+    sunAt(suns, middle_ms, now);
     if (!(now.zenith_deg < 89)) continue;
     const above = extraterrestrialAtDistance_Wm2(now.distance_au);
     const mass = absoluteAirMass(now.zenith_deg, p);
@@ -70,7 +74,7 @@ export function forecastHours(
   return {
     name: 'Forecast',
     place: site,
-    utcOffset_h: offset_h,
+    utcOffset_h: standardOffset_h(site.timeZone),
     start_ms,
     step_s: 3600,
     length: n,

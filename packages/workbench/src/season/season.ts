@@ -99,6 +99,7 @@ export function* seasonSteps(
   spare.series = cache.series;
   spare.sun = cache.sun;
   spare.calendar = cache.calendar;
+  spare.clock = cache.clock;
   const band = new SeasonBand(values);
   const finished = (complete: boolean): SeasonAnswer => {
     const intervals = band.intervals();

@@ -16,10 +16,10 @@ export interface SeasonWeather {
 /** A place farther away than this says little about the yard [km]; judgement. */
 const FAR_KM = 250;
 
-/** Standard time of a zone less universal time [h]: the smaller of January's and July's. */
+/** Standard time of a zone less universal time [h]: the smaller of January's and July's, by today's rules. */
 export function standardOffset_h(timeZone: string): number {
   const of = (month: string): number =>
-    (Date.UTC(2001, Number(month) - 1, 15, 12) - utcOf(`2001-${month}-15T12:00`, timeZone)) / 3_600_000;
+    (Date.UTC(2029, Number(month) - 1, 15, 12) - utcOf(`2029-${month}-15T12:00`, timeZone)) / 3_600_000;
   return Math.min(of('01'), of('07'));
 }
 

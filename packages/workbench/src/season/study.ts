@@ -22,6 +22,7 @@ import { type DriverChange, type Drivers, panelDrivers, seasonDrivers, shadeStep
 import { type LoopFlows, loopFlows } from './loop-flows';
 import { type PanelLayout, panelLayout, panelSetup, tubesByPart } from './panel-setup';
 import { type SeasonWeather, seasonWeather } from './site-weather';
+import type { ClockPlace } from './wall-clock';
 
 /** Keeps what a change of one thing does not touch: weather, sun, shadows, analysed networks, layouts. */
 export interface SeasonCache {
@@ -32,6 +33,8 @@ export interface SeasonCache {
   series: WeatherSeries | null;
   sun: SunSteps | null;
   calendar: SeasonCalendar | null;
+  /** Whose wall clock that is. */
+  clock: ClockPlace | null;
   collector: Project['collector'] | null;
   loop: Project['loop'] | null;
   pool: Project['pool'] | null;
@@ -57,6 +60,7 @@ export function createSeasonCache(solver: LoopSolver = createLoopSolver()): Seas
     series: null,
     sun: null,
     calendar: null,
+    clock: null,
     collector: null,
     loop: null,
     pool: null,
@@ -113,10 +117,16 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
   const change = options.change ?? {};
   const weather = seasonWeather(project, options.weather);
   const { series } = weather;
-  if (cache.series !== series || !cache.sun || !cache.calendar) {
+  if (cache.series !== series || !cache.sun) {
     cache.series = series;
     cache.sun = sunSteps(series);
-    cache.calendar = seasonCalendar(series);
+    cache.calendar = null;
+  }
+  const { timeZone, longitude_deg } = project.site;
+  const sameClock = cache.clock?.timeZone === timeZone && cache.clock.longitude_deg === longitude_deg;
+  if (!cache.calendar || !sameClock) {
+    cache.clock = { timeZone, longitude_deg };
+    cache.calendar = seasonCalendar(series, cache.clock);
   }
   const { sun, calendar } = cache;
   yield 0;

@@ -161,7 +161,7 @@ export interface SeasonValues {
     /** The same for what the standing panel holds. */
     panelResidual: number;
   };
-  /** Hours of local standard time in which running pays, by month; null before it was looked at. */
+  /** Hours by the wall clock in which running pays, by month; null before it was looked at. */
   worth: WorthHours[] | null;
   changes: SeasonChange[];
   obstacles: ObstacleLoss[];

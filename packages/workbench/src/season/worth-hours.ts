@@ -2,7 +2,7 @@
 export interface WorthHours {
   /** 1 = January. */
   month: number;
-  /** Local standard time; null when no hour pays. */
+  /** By the wall clock; null when no hour pays. */
   from_h: number | null;
   to_h: number | null;
   /** Mean heat over those hours [W]. */
