@@ -35,6 +35,37 @@ export function spareAfter(
   return Math.min(most_kg, Math.max(0, spare_kg + rain_kg - gone(evaporated_kg, drawn)));
 }
 
+/**
+ * Water that runs over in a step [kg]: it leaves as warm as the pool.
+ *
+ * @param most_kg between lowest level and overflow
+ * @example overflow(20, 3, { splash_kg: 10, backwash_kg: 0 }, 40, 2) // 9
+ */
+export function overflow(
+  most_kg: number,
+  evaporated_kg: number,
+  drawn: Drawn,
+  rain_kg: number,
+  spare_kg = 0,
+): number {
+  return Math.max(0, spare_kg + rain_kg - gone(evaporated_kg, drawn) - most_kg);
+}
+
+/**
+ * Water that a step leaves more in the pool than there was [kg], from all that came and went.
+ *
+ * @example gained(5, 3, { splash_kg: 10, backwash_kg: 0 }, 40, 9) // 23
+ */
+export function gained(
+  makeUp_kg: number,
+  evaporated_kg: number,
+  drawn: Drawn,
+  rain_kg: number,
+  overflow_kg: number,
+): number {
+  return makeUp_kg + rain_kg - gone(evaporated_kg, drawn) - overflow_kg;
+}
+
 /** Water between the level at which the mains fill up and the overflow [kg]. */
 export function mostSpare_kg(body: Pick<PoolBody, 'area_m2' | 'levelRange_m'>): number {
   // a kilogram on a square metre is a millimetre

@@ -5,7 +5,7 @@ import { checkConditions, type PoolBody, type PoolConditions } from './condition
 import { HOTTEST_POOL_C, poolEnthalpy } from './enthalpy';
 import type { PoolHeater } from './heater';
 import { latentHeat, MELTING_HEAT_JKG } from './latent-heat';
-import { makeUp, mostSpare_kg, spareAfter } from './level';
+import { gained, makeUp, mostSpare_kg, overflow, spareAfter } from './level';
 import { type SurfaceHeat, surfaceHeat, surfaceStep } from './surface';
 
 /** One well-mixed body of water. */
@@ -35,12 +35,15 @@ export interface PoolLedger {
   /** Evaporated (+) or condensed (−). */
   readonly evaporated_kg: number;
   readonly makeUp_kg: number;
+  readonly overflow_kg: number;
+  /** Heat held by the water by which the level rose, at the pool's end temperature; negative as it sinks. */
+  readonly level_J: number;
 }
 
 export interface PoolStep {
   readonly state: PoolState;
   readonly ledger: PoolLedger;
-  /** Change of heat held minus sum of the ledger [J], and sum of its sizes [J]. */
+  /** Change of heat held minus sum of the ledger and of what the level holds [J]; and sum of the ledger's sizes [J]. */
   readonly residual_J: number;
   readonly throughput_J: number;
   readonly converged: boolean;
@@ -53,24 +56,29 @@ const DENSITY = waterDensity(25);
 const NO_HEAT: CollectorHeat = () => 0;
 const HARDEST = 0.98; // share of the water that may freeze before the pool counts as frozen through
 
-/** Mass of the pool's water [kg], at 25 °C; it is kept, make-up and overflow replace what leaves and comes. */
-export function poolMass_kg(body: PoolBody): number {
-  return body.volume_m3 * DENSITY;
+/**
+ * Mass of the pool's water [kg]: its volume at 25 °C, which stands at the lowest level, and what is over that.
+ *
+ * @param spare_kg over the level at which the mains fill up
+ */
+export function poolMass_kg(body: Pick<PoolBody, 'volume_m3'>, spare_kg = 0): number {
+  return body.volume_m3 * DENSITY + spare_kg;
 }
 
 /** Heat held [J]: mass × h(T), less the heat of melting of the ice. */
 export function poolHeat_J(body: PoolBody, state: PoolState): number {
-  return poolMass_kg(body) * poolEnthalpy(state.water_C) - state.ice_kg * MELTING_HEAT_JKG;
+  return poolMass_kg(body, state.spare_kg) * poolEnthalpy(state.water_C) - state.ice_kg * MELTING_HEAT_JKG;
 }
 
 /**
  * One implicit step of the pool's heat balance (backward Euler).
  *
- *   m·[h(T₁) − h(T₀)] = Δt·[sun + surface(T₁) + ground(T₁) + swimmers + collector(T₁) + heater]
- *                       − make-up·[h(T₁) − h(T_mains)] + rain·[h(T_r) − h(T₁)]
+ *   m₀·[h(T₁) − h(T₀)] = Δt·[sun + surface(T₁) + ground(T₁) + swimmers + collector(T₁) + heater]
+ *                        − make-up·[h(T₁) − h(T_mains)] + rain·[h(T_r) − h(T₁)]
  *
  * Make-up is what evaporated, splashed and was backwashed less the rain of the step and what earlier rain has left
- * over the lowest level (`level.ts`); rain beyond the highest runs over. The mass that is heated is kept all the same.
+ * over the lowest level (`level.ts`); rain beyond the highest runs over. m₀ is the mass at the step's start: all that
+ * leaves does so at T₁ and so falls out of the balance, whatever the level does within the step.
  *
  * All fluxes are those at the end of the step, so that any step length is stable. Evaporation carries L and the
  * water's own enthalpy; make-up replaces it. The heater gives what reaches its set point, up to capacity. Below
@@ -99,7 +107,7 @@ export function stepPool(
   if (!((state.spare_kg ?? 0) >= 0)) throw new DomainError('spare water', state.spare_kg!, '[0, ∞) kg');
   const c = conditions;
   const dt = c.step_s;
-  const mass = poolMass_kg(body);
+  const mass = poolMass_kg(body, state.spare_kg);
   const start = poolHeat_J(body, state);
   const surface = surfaceStep(body, c, state.ice_kg);
   const mains = poolEnthalpy(c.mains_C);
@@ -159,11 +167,14 @@ export function stepPool(
       ice_kg = most;
     }
   }
+  const most_kg = mostSpare_kg(body);
   const end: PoolState = {
     water_C,
     ice_kg,
-    spare_kg: spareAfter(mostSpare_kg(body), balance.evaporated, c, rain_kg, spare_kg),
+    spare_kg: spareAfter(most_kg, balance.evaporated, c, rain_kg, spare_kg),
   };
+  const over_kg = overflow(most_kg, balance.evaporated, c, rain_kg, spare_kg);
+  const more_kg = gained(balance.makeUp_kg, balance.evaporated, c, rain_kg, over_kg);
   const ledger: PoolLedger = {
     sun_J: balance.flux.sun_W * dt,
     evaporation_J: balance.flux.evaporation_W * dt,
@@ -179,14 +190,16 @@ export function stepPool(
     fuel_J: heater_J > 0 && heater ? heater_J / heater.efficiency : 0,
     evaporated_kg: balance.evaporated,
     makeUp_kg: balance.makeUp_kg,
+    overflow_kg: over_kg,
+    level_J: more_kg * poolEnthalpy(water_C),
   };
   const parts = HEAT_PARTS.map((part) => ledger[part]);
-  const residual_J = poolHeat_J(body, end) - start - parts.reduce((sum, q) => sum + q, 0);
+  const residual_J = poolHeat_J(body, end) - start - ledger.level_J - parts.reduce((sum, q) => sum + q, 0);
   const throughput_J = parts.reduce((sum, q) => sum + Math.abs(q), 0);
   return { state: end, ledger, residual_J, throughput_J, converged };
 }
 
-/** Names of the ledger's heat entries: they add up to the change of heat held. */
+/** Names of the ledger's heat entries: with `level_J` they add up to the change of heat held. */
 export const HEAT_PARTS = [
   'sun_J',
   'evaporation_J',

@@ -1,7 +1,7 @@
 import type { PoolBody, PoolConditions } from '../pool/conditions';
 import { HOTTEST_POOL_C, poolEnthalpy } from '../pool/enthalpy';
 import { latentHeat } from '../pool/latent-heat';
-import { makeUp, mostSpare_kg, spareAfter } from '../pool/level';
+import { gained, makeUp, mostSpare_kg, overflow, spareAfter } from '../pool/level';
 import { type PoolState, poolMass_kg, stepPool } from '../pool/step';
 import { type SurfaceStep, surfaceHeat, surfaceStep } from '../pool/surface';
 
@@ -11,12 +11,15 @@ export interface StepHeat {
   readonly parts_J: Float64Array;
   evaporated_kg: number;
   makeUp_kg: number;
+  overflow_kg: number;
+  /** Held by the water by which the level rose, at the end's temperature [J]. */
+  level_J: number;
   fuel_J: number;
-  /** Change of heat held less the sum of the parts [J]. */
+  /** Change of heat held less the sum of the parts and of what the level holds [J]. */
   residual_J: number;
 }
 
-/** Places of the causes in a step's heat; together they are the change of heat held. */
+/** Places of the causes in a step's heat; with what the level holds they are the change of heat held. */
 export const PART = {
   sun: 0,
   evaporation: 1,
@@ -35,7 +38,15 @@ export const PARTS = 11;
 const SURFACE_PARTS = 8;
 
 export function emptyStepHeat(): StepHeat {
-  return { parts_J: new Float64Array(PARTS), evaporated_kg: 0, makeUp_kg: 0, fuel_J: 0, residual_J: 0 };
+  return {
+    parts_J: new Float64Array(PARTS),
+    evaporated_kg: 0,
+    makeUp_kg: 0,
+    overflow_kg: 0,
+    level_J: 0,
+    fuel_J: 0,
+    residual_J: 0,
+  };
 }
 
 /** What a collector gives in a step, straight in the pool's temperature about that at the step's start. */
@@ -77,6 +88,7 @@ export function lineRoom(): LineRoom {
  * hour's end differs by under 10⁻³ K.
  */
 export class PoolLine {
+  /** At the start: what leaves within the step does so at its end's temperature and needs no heat. */
   readonly mass_kg: number;
   readonly water_C: number;
   readonly ice_kg: number;
@@ -96,10 +108,10 @@ export class PoolLine {
     surface: SurfaceStep = surfaceStep(body, conditions, state.ice_kg),
     room: LineRoom = lineRoom(),
   ) {
-    this.mass_kg = poolMass_kg(body);
     this.water_C = state.water_C;
     this.ice_kg = state.ice_kg;
     this.spare_kg = state.spare_kg ?? 0;
+    this.mass_kg = poolMass_kg(body, this.spare_kg);
     this.value = room.value;
     this.slope = room.slope;
     const probe = state.water_C + PROBE_K <= HOTTEST_POOL_C ? PROBE_K : -PROBE_K;
@@ -204,9 +216,13 @@ export function endStep(
   const rain_kg = conditions.rain_kgm2 * line.body.area_m2;
   out.makeUp_kg = makeUp(out.evaporated_kg, conditions, rain_kg, line.spare_kg);
   out.fuel_J = heater_J > 0 && heater ? heater_J / heater.efficiency : 0;
-  out.residual_J = line.mass_kg * (poolEnthalpy(end) - poolEnthalpy(water_C)) - sum;
   const most_kg = mostSpare_kg(line.body);
   const spare_kg = spareAfter(most_kg, out.evaporated_kg, conditions, rain_kg, line.spare_kg);
+  out.overflow_kg = overflow(most_kg, out.evaporated_kg, conditions, rain_kg, line.spare_kg);
+  const h = poolEnthalpy(end);
+  out.level_J = gained(out.makeUp_kg, out.evaporated_kg, conditions, rain_kg, out.overflow_kg) * h;
+  const held_J = poolMass_kg(line.body, spare_kg) * h - line.mass_kg * poolEnthalpy(water_C);
+  out.residual_J = held_J - out.level_J - sum;
   return { water_C: end, ice_kg: 0, spare_kg };
 }
 
@@ -238,6 +254,8 @@ function fullStep(
   parts[PART.frozenThrough] = ledger.frozenThrough_J;
   out.evaporated_kg = ledger.evaporated_kg;
   out.makeUp_kg = ledger.makeUp_kg;
+  out.overflow_kg = ledger.overflow_kg;
+  out.level_J = ledger.level_J;
   out.fuel_J = ledger.fuel_J;
   out.residual_J = step.residual_J;
   return step.state;

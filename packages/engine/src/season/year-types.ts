@@ -57,6 +57,7 @@ export interface PoolSums {
   readonly parts_J: Float64Array;
   readonly evaporated_kg: Float64Array;
   readonly makeUp_kg: Float64Array;
+  readonly overflow_kg: Float64Array;
   readonly fuel_J: Float64Array;
   /** Σ temperature × time and time by month, for means [K·s], [s]. */
   readonly warm_Ks: Float64Array;
@@ -73,6 +74,10 @@ export interface PoolSums {
   throughput_J: number;
   start_C: number;
   end_C: number;
+  /** Water over the lowest level at both ends [kg], and heat that came and went with the level [J]. */
+  start_kg: number;
+  end_kg: number;
+  level_J: number;
 }
 
 /** The collector's sums by month. */

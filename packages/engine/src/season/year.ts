@@ -68,6 +68,8 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
     if (k === warm) {
       book.with.start_C = pools.with.water_C;
       book.without.start_C = pools.without.water_C;
+      book.with.start_kg = pools.with.spare_kg ?? 0;
+      book.without.start_kg = pools.without.spare_kg ?? 0;
       // what the panel holds now is not the year's
       for (const store of pools.stores) store.start_C = store.stored_C;
       pools.stoppedAt = Math.min(pools.stoppedAt, -1);
@@ -78,6 +80,8 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
   }
   book.with.end_C = pools.with.water_C;
   book.without.end_C = pools.without.water_C;
+  book.with.end_kg = pools.with.spare_kg ?? 0;
+  book.without.end_kg = pools.without.spare_kg ?? 0;
   const result = finish(book, steps, pools.stores);
   if (!setup.without) return result;
   return { ...result, without: setup.without.sums, stepWithout_C: setup.without.step_C };
@@ -352,6 +356,7 @@ function newSums(steps: YearSteps): PoolSums {
     parts_J: new Float64Array(12 * PARTS),
     evaporated_kg: new Float64Array(12),
     makeUp_kg: new Float64Array(12),
+    overflow_kg: new Float64Array(12),
     fuel_J: new Float64Array(12),
     warm_Ks: new Float64Array(12),
     low_C: new Float64Array(12).fill(Infinity),
@@ -365,6 +370,9 @@ function newSums(steps: YearSteps): PoolSums {
     throughput_J: 0,
     start_C: 0,
     end_C: 0,
+    start_kg: 0,
+    end_kg: 0,
+    level_J: 0,
   };
 }
 
@@ -386,6 +394,8 @@ function bookPool(
   }
   sums.evaporated_kg[m] += heat.evaporated_kg;
   sums.makeUp_kg[m] += heat.makeUp_kg;
+  sums.overflow_kg[m] += heat.overflow_kg;
+  sums.level_J += heat.level_J;
   sums.fuel_J[m] += heat.fuel_J;
   sums.residual_J += heat.residual_J;
   sums.throughput_J += size;

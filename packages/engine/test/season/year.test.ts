@@ -1,14 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { saturationPressure } from '../../src/fluids/moist-air';
-import { poolBody, QUIET_CONDITIONS } from '../../src/pool/conditions';
+import { waterEnthalpy } from '../../src/fluids/water';
+import { type PoolConditions, poolBody, QUIET_CONDITIONS } from '../../src/pool/conditions';
 import type { CoverKind } from '../../src/pool/cover';
 import { EVAPORATION_MODELS, type EvaporationName } from '../../src/pool/evaporation';
-import { stepPool } from '../../src/pool/step';
+import { poolMass_kg, stepPool } from '../../src/pool/step';
 import type { CollectorPipes } from '../../src/season/collector';
 import { PART, PARTS } from '../../src/season/pool-line';
 import { drain, runYear } from '../../src/season/year';
-import type { YearResult, YearSetup, YearSteps } from '../../src/season/year-types';
+import type { PoolSums, YearResult, YearSetup, YearSteps } from '../../src/season/year-types';
 import { BY_HAND, inventedSteps, plainCollector } from './invented-year';
 
 const body = poolBody(32, 45, 60);
@@ -48,7 +49,7 @@ describe('balance of the year', () => {
           limit: fc.constantFrom(Infinity, 24, 30),
           area: fc.constantFrom(0, 0.01, 15, 60),
           cold: fc.constantFrom(0, 12, 30),
-          rain: fc.constantFrom(0, 2),
+          rain: fc.constantFrom(0, 2, 40),
           splash: fc.constantFrom(0, 30),
           substeps: fc.constantFrom(1, 2),
           pipes: fc.boolean(),
@@ -101,10 +102,24 @@ describe('balance of the year', () => {
           // the collector's own book and the pool's agree
           expect(sum(r.collector.heat_J)).toBeCloseTo(part(r, 'with', 'collector'), 0);
           expect(part(r, 'without', 'collector')).toBe(0);
-          // parts are the change of heat held: between the two ends of the run
-          const held = (which: 'with' | 'without'): number =>
-            sum(r[which].parts_J) - (r[which].end_C - r[which].start_C) * 32 * o.deep * 997 * 4180;
-          if (sum(r.with.iced) === 0) expect(Math.abs(held('with'))).toBeLessThan(2e-3 * r.with.throughput_J);
+          // over the run: parts, and what the level holds, are the change of heat held by the mass there is
+          const held = (pool: PoolSums): number => {
+            const heat = (water_C: number, spare_kg: number): number =>
+              poolMass_kg(setup.body, spare_kg) * waterEnthalpy(water_C);
+            const change = heat(pool.end_C, pool.end_kg) - heat(pool.start_C, pool.start_kg);
+            return change - sum(pool.parts_J) - pool.level_J;
+          };
+          for (const pool of [r.with, r.without])
+            if (sum(pool.iced) === 0) expect(Math.abs(held(pool))).toBeLessThan(1e-6 * pool.throughput_J);
+          // and the water: what came and went is the change of the level
+          const wet = 32 * sum(steps.conditions.map((c) => c.rain_kgm2));
+          const splashed = sum(steps.conditions.map((c) => c.splash_kg));
+          for (const pool of [r.with, r.without]) {
+            const moved = sum(pool.makeUp_kg) + wet - splashed - sum(pool.overflow_kg);
+            // moisture that condenses raises no level
+            if (!o.condensation)
+              expect(pool.end_kg - pool.start_kg - moved + sum(pool.evaporated_kg)).toBeCloseTo(0, 6);
+          }
         },
       ),
       { numRuns: 40, seed: 11 },
@@ -358,6 +373,51 @@ describe('running', () => {
     for (const r of [early, low, run(0.05, 700, 3)])
       expect(Math.abs(r.with.residual_J) / r.with.throughput_J).toBeLessThan(1e-9);
     expect(() => run(Number.NaN, 30)).toThrow();
+  });
+
+  // Arithmetic: 300 mm of rain on 1.4 m of water are a fifth more mass, so that the same heat warms it by as much
+  // less; water that runs over takes its heat along and leaves the rest as warm as it was.
+  it('warms the mass that the level holds, and lets what runs over go as warm as the pool', () => {
+    const still = poolBody(32, 45, 0, { evaporationFactor: 0, emittance: 0, groundConductance_Wm2K: 0 });
+    const closed: CoverKind = { ...BUBBLE, conductance_Wm2K: 1e-9, emittance: 0, evaporationLeft: 0 };
+    const days = (over: Partial<PoolConditions>[], levelRange_m: number): YearResult => {
+      const list = inventedSteps(over.length / 24, (i) => ({
+        direct_Wm2: 0,
+        diffuse_Wm2: 0,
+        swimmers: 0,
+        cover: { ...closed, solarTransmittance: 0, solarAbsorptance: 0 },
+        coverShare: 1,
+        ...over[i],
+      }));
+      const plan = { body: { ...still, levelRange_m }, heater: null, plan: BY_HAND, collector: null };
+      return drain(runYear(list, { ...plan, start_C: 20, keepSteps: true }));
+    };
+    const rain = { rain_kgm2: 300, rain_C: 20 };
+    const warmed = { swimmers: 1000, swimmerHeat_W: 200 };
+    const hours = (first: Partial<PoolConditions>): Partial<PoolConditions>[] =>
+      Array.from({ length: 24 }, (_, i) => (i === 2 ? first : i === 5 ? warmed : {}));
+    const rise = (r: YearResult): number => r.with.end_C - 20;
+    const [dry, kept, spilt] = [days(hours({}), 0.5), days(hours(rain), 0.5), days(hours(rain), 0)];
+    expect(rise(dry)).toBeCloseTo((1000 * 200 * 3600) / (poolMass_kg(still) * 4182), 2);
+    expect(rise(dry) / rise(kept)).toBeCloseTo(poolMass_kg(still, 9600) / poolMass_kg(still), 3);
+    expect(rise(spilt)).toBeCloseTo(rise(dry), 9);
+    expect(sum(spilt.with.overflow_kg)).toBeCloseTo(9600, 6);
+    expect(sum(kept.with.overflow_kg)).toBe(0);
+    // backwashed from the full level: gone as warm as the pool, which stays as it is
+    const drawn = days(
+      hours(rain).map((c, i) => (i === 8 ? { backwash_kg: 9000 } : c)),
+      0.5,
+    );
+    expect(drawn.with.end_C).toBeCloseTo(kept.with.end_C, 9);
+    expect(drawn.with.end_kg).toBeCloseTo(600, 6);
+    // from the lowest: the mains bring as much, at their own temperature
+    const filled = days(
+      hours({}).map((c, i) => (i === 8 ? { backwash_kg: 9000, mains_C: 10 } : c)),
+      0.5,
+    );
+    const mixed = (poolMass_kg(still) * dry.with.end_C + 9000 * 10) / (poolMass_kg(still) + 9000);
+    expect(filled.with.end_C).toBeCloseTo(mixed, 2);
+    expect(sum(filled.with.makeUp_kg)).toBeCloseTo(9000, 6);
   });
 
   it('finds nothing to be had from a drained panel', () => {
