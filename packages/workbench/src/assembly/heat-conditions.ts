@@ -82,8 +82,9 @@ export function heatConditions(
   const { shade } = weather;
   const { banks } = assembled.geometry;
   const wholeSky = weather.air.skyShare ?? 1;
-  const skyOf = (bank: number): number => wholeSky * (shade?.skyOfSection[banks[bank].section] ?? 1);
-  const meanSky = wholeSky * meanOf(shade?.skyOfSection);
+  const skyOfSection = (section: number): number => wholeSky * (shade?.skyOfSection[section] ?? 1);
+  const skyOf = (bank: number): number => skyOfSection(banks[bank].section);
+  const meanSky = wholeSky * (shade ? meanOfTubes(shade.skyOfSection, assembled, layout) : 1);
   const airs = new Map<number, OpenAir>();
   const airUnder = (skyShare: number): OpenAir => {
     if (!shade) return weather.air;
@@ -155,8 +156,10 @@ export function heatConditions(
       }
       case 'header':
       case 'pipe': {
-        outside.push(lonePipe(s, weather, airUnder(meanSky), tilt_deg, emittance, curve));
-        const own = loneLight(s, under(meanSky), tilt_deg, facing_deg, optics.absorptance);
+        // pipe whose way nobody has drawn sees the mean
+        const sky = s.kind === 'header' ? skyOfSection(s.section) : meanSky;
+        outside.push(lonePipe(s, weather, airUnder(sky), sky, tilt_deg, emittance, curve));
+        const own = loneLight(s, under(sky), tilt_deg, facing_deg, optics.absorptance);
         direct[i] = own.beam_Wm;
         diffuse[i] = own.diffuse_Wm;
         break;
@@ -218,8 +221,22 @@ function pastShade_Wm2(light: PlaneLight, sunlit: number, sky: number): number {
   );
 }
 
-function meanOf(shares: readonly number[] | undefined): number {
-  return shares && shares.length > 0 ? shares.reduce((a, b) => a + b, 0) / shares.length : 1;
+/** Mean of the sections by their tubes: length × diameter, or area; as in the year. */
+function meanOfTubes(
+  ofSection: readonly number[],
+  { infos, geometry }: AssembledNetwork,
+  { panel, links }: HeatLayout,
+): number {
+  let sum = 0;
+  let size = 0;
+  panel.description.elements.forEach((element, e) => {
+    const { role, bank } = infos[links[e]];
+    if (role !== 'tube' || element.kind === 'link') return;
+    const own = element.kind === 'rated' ? element.area_m2 : panel.length_m[e] * element.outerDiameter_m;
+    sum += own * (ofSection[geometry.banks[bank].section] ?? 1);
+    size += own;
+  });
+  return size > 0 ? sum / size : 1;
 }
 
 function coilOf(
@@ -261,13 +278,14 @@ function lonePipe(
   s: Lone,
   weather: HeatWeather,
   air: OpenAir,
+  sky: number,
   tilt_deg: number,
   emittance: number,
   curve: (key: string, make: () => OuterCurve) => OuterCurve,
 ): OuterCurve {
   const outer = s.kind === 'header' ? s.outer_m : s.size.outer_m;
   const open = (tilt: number, eps: number): OuterCurve =>
-    curve(`lone ${outer} ${tilt} ${eps}`, () =>
+    curve(`lone ${outer} ${tilt} ${eps} ${sky}`, () =>
       openTube({ diameter_m: outer, emittance: eps, front: 0.5, rear: 0.5, tilt_deg: tilt }, air),
     );
   if (s.kind === 'header') return open(tilt_deg, emittance);

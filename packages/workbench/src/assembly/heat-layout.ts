@@ -11,7 +11,12 @@ import type { Tables } from './tables';
 /** What a piece of pipe stands in; one entry of the conditions for each. */
 export type Standing =
   | { readonly kind: 'row'; readonly row: number; readonly tube: number; readonly outer_m: number }
-  | { readonly kind: 'header'; readonly angle_deg: number; readonly outer_m: number }
+  | {
+      readonly kind: 'header';
+      readonly angle_deg: number;
+      readonly outer_m: number;
+      readonly section: number;
+    }
   | { readonly kind: 'coil'; readonly bank: number }
   | { readonly kind: 'pipe'; readonly surroundings: PipeRun['surroundings']; readonly size: PipeSize };
 
@@ -123,13 +128,16 @@ export function heatLayout(project: Project, assembled: AssembledNetwork, tables
     } else if (law.kind === 'pipe' && law.length_m > 0 && geometry) {
       const header = info.path.endsWith('/gather') ? geometry.gather : geometry.supply;
       const size = header?.size ?? geometry.gather?.size ?? geometry.size ?? tables.sizes('');
-      const angle = assembled.geometry.sections[geometry.section].axes.angle_deg + 90;
+      const { section } = geometry;
+      const angle = assembled.geometry.sections[section].axes.angle_deg + 90;
       element(
         size,
-        stand(`header ${size.id} ${angle}`, () => ({
+        // each section has its own shade and sky
+        stand(`header ${size.id} ${angle} ${section}`, () => ({
           kind: 'header',
           angle_deg: angle,
           outer_m: size.outer_m,
+          section,
         })),
       );
     } else if (law.kind === 'pipe' && law.length_m > 0) {

@@ -138,6 +138,55 @@ describe('heat of a moment in the shade', () => {
     expect(Math.max(...left)).toBeGreaterThan(0.9);
   });
 
+  // Invariant: what a wall hides of one section's sky is missing at that section's headers alone.
+  it('headers see the sky of their own section, undrawn pipe the mean by tubes', () => {
+    const p: Project = {
+      ...project({
+        collector: {
+          ...collector([section('a'), section('b', { v_m: 4 })]),
+          placement: level,
+        },
+      }),
+    };
+    const now = resolveMoment(p, { ...MORNING, sky: 'overcast' });
+    const solved = solveHeat(p, heatWeather(p, now), 24, { tables });
+    const { layout } = solved;
+    const { assembled } = solved.flow;
+    const diffuse = (skyOfSection: readonly number[]) => {
+      const shade = {
+        solids: [],
+        names: [],
+        month: 4,
+        azimuth_deg: moment.sun.azimuth_deg,
+        elevation_deg: moment.sun.elevation_deg,
+        skyOfSection,
+      };
+      const weather = { ...heatWeather(p, now), shade };
+      const { panel } = heatConditions(p, assembled, layout, weather, DEFAULT_HEAT_OPTIONS);
+      const sums = { a: 0, b: 0, pipe: 0, sky_C: [0, 0, 0] };
+      const state = { conductance_WmK: 0, surroundings_C: 0, backingShare: 0 };
+      layout.pieceStanding.forEach((s, piece) => {
+        const standing = layout.standings[s];
+        if (standing.kind !== 'header' && standing.kind !== 'pipe') return;
+        const which = standing.kind === 'pipe' ? 2 : standing.section;
+        sums[(['a', 'b', 'pipe'] as const)[which]] += panel.absorbed_Wm[piece];
+        panel.outside[s].exact(24, state);
+        sums.sky_C[which] = state.surroundings_C;
+      });
+      return sums;
+    };
+    const [whole, hidden] = [diffuse([1, 1]), diffuse([1, 0.5])];
+    expect(hidden.a).toBe(whole.a);
+    expect(hidden.b).toBeLessThan(0.8 * whole.b);
+    // half of the tubes see half the sky: a quarter of what all would miss
+    expect(whole.pipe - hidden.pipe).toBeCloseTo((whole.pipe - diffuse([0.5, 0.5]).pipe) / 2, 9);
+    // and what hides the sky is as warm as the air
+    expect(hidden.sky_C[0]).toBe(whole.sky_C[0]);
+    expect(hidden.sky_C[1]).toBeGreaterThan(whole.sky_C[1] + 0.1);
+    expect(hidden.sky_C[2]).toBeGreaterThan(whole.sky_C[2]);
+    expect(hidden.sky_C[2]).toBeLessThan(hidden.sky_C[1]);
+  });
+
   it('says what shade costs and what throws it, and a test day expects no more than that', () => {
     const p = behind(wallTo(2), wallTo(5, { id: 'low', name: 'Low wall' }));
     const full = heat(p, MORNING, { tables, startUp: false });
