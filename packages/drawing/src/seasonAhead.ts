@@ -77,6 +77,9 @@ export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
   const line = (of: (h: AheadPlotInput['hours'][number]) => number): Point[] =>
     hours.map((h, i): Point => [end(i), y(of(h))]);
   items.push(
+    // each on a casing of the sheet's own colour, to be told from the band it crosses
+    { kind: 'polyline', layer: 'built', points: line((h) => h.without_C), ink: 'sheet', width: 3.2 },
+    { kind: 'polyline', layer: 'built', points: line((h) => h.water_C), ink: 'sheet', width: 4 },
     {
       kind: 'polyline',
       layer: 'built',
@@ -90,12 +93,23 @@ export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
     ...wishLine(axis, wish_C, frame.words.wish, soon ? x(input.reached! + 1) + 14 : undefined),
     { kind: 'line', layer: 'dimension', from: [x0, y0], to: [x1, y0], ink: 'ink', width: 1.1 },
   );
-  const last = hours[n - 1];
-  if (last !== undefined)
+  const wordWidth = 6.4 * frame.words.without.length;
+  const clear = clearest(hours, (h, i): Crowd => {
+    const [from, to, baseline] = [end(i) - wordWidth, end(i), y(h.without_C) + 16];
+    const under = hours.filter((_, k) => end(k) >= from && end(k) <= to);
+    return {
+      outside: from < x0 || to > x1 || baseline > y0 - 3,
+      // the line and the words over it
+      onWish: baseline > y(wish_C) - 24 && baseline < y(wish_C) + 16,
+      inBand: under.some((k) => y(k.low_C) > baseline - 12),
+      onLine: under.some((k) => y(k.without_C) > baseline - 12),
+    };
+  });
+  if (clear !== null)
     items.push({
       kind: 'text',
       layer: 'text',
-      at: [x1 - 4, y(last.without_C) + 16],
+      at: [end(clear), y(hours[clear].without_C) + 16],
       text: frame.words.without,
       size: 12,
       ink: 'ink',
@@ -116,28 +130,55 @@ export function aheadPlot(input: AheadPlotInput, frame: AheadPlotFrame): Sheet {
   return { width, height, items, anchors: [] };
 }
 
+/** What a word ending at an hour would stand in. */
+interface Crowd {
+  readonly outside: boolean;
+  readonly onWish: boolean;
+  readonly inBand: boolean;
+  readonly onLine: boolean;
+}
+
+/** The hour under which a word stands clearest, the latest of equals; null of no hours. */
+function clearest(hours: AheadPlotInput['hours'], crowdAt: (h: (typeof hours)[number], i: number) => Crowd) {
+  let best: number | null = null;
+  let least = Infinity;
+  hours.forEach((h, i) => {
+    const c = crowdAt(h, i);
+    const crowd = (c.outside ? 8 : 0) + (c.onWish ? 4 : 0) + (c.onLine ? 2 : 0) + (c.inBand ? 1 : 0);
+    if (crowd <= least) [best, least] = [i, crowd];
+  });
+  return best;
+}
+
+/** Bars along the foot while the valve is open; the word stands in the first gap that is wide enough for it. */
 function valve(input: AheadPlotInput, x: (i: number) => number, at: number, word: string): Item[] {
-  const items: Item[] = [];
-  let first = true;
-  for (let i = 0; i < input.hours.length; ) {
-    if (!(input.hours[i].run > 0)) {
-      i++;
-      continue;
-    }
-    let to = i;
-    while (to < input.hours.length && input.hours[to].run > 0) to++;
-    items.push({
+  const runs: [number, number][] = [];
+  for (let i = 0; i < input.hours.length; i++) {
+    if (!(input.hours[i].run > 0)) continue;
+    const from = i;
+    while (i < input.hours.length && input.hours[i].run > 0) i++;
+    runs.push([from, i]);
+  }
+  const items = runs.map(
+    ([from, to]): Item => ({
       kind: 'line',
       layer: 'built',
-      from: [x(i), at],
+      from: [x(from), at],
       to: [x(to), at],
       ink: 'ink',
       width: 7,
+    }),
+  );
+  const width = 6 * word.length + 12;
+  const gap = runs.find(([, to], i) => x(runs[i + 1]?.[0] ?? input.hours.length) - x(to) >= width);
+  if (gap !== undefined)
+    items.push({
+      kind: 'text',
+      layer: 'text',
+      at: [x(gap[1]) + 6, at + 4],
+      text: word,
+      size: 11,
+      ink: 'soft',
     });
-    if (first && x(to) - x(i) > 8)
-      items.push({ kind: 'text', layer: 'text', at: [x(to) + 6, at + 4], text: word, size: 11, ink: 'soft' });
-    first = false;
-    i = to;
-  }
   return items;
 }

@@ -23,6 +23,9 @@ export interface AgreementFrame {
 
 const HEIGHT = 128;
 
+/** A tick's number with a printed minus. */
+const printed = (v: number): string => String(v).replace('-', '−');
+
 /** The interval of what was measured over the band of what was expected, on one scale. */
 export function agreementChart(measured: Span | null, expected: Span | null, frame: AgreementFrame): Sheet {
   const spans = [measured, expected].filter((s) => s !== null);
@@ -58,7 +61,7 @@ export function agreementChart(measured: Span | null, expected: Span | null, fra
         kind: 'text',
         layer: 'text',
         at: [x(v), axis + 19],
-        text: i === ticks.length - 1 ? `${v} ${frame.unit}` : String(v),
+        text: i === ticks.length - 1 ? `${printed(v)} ${frame.unit}` : printed(v),
         size: 12,
         ink: 'soft',
         anchor: i === ticks.length - 1 ? 'end' : i === 0 ? 'start' : 'middle',
@@ -201,7 +204,7 @@ export function logChart(points: readonly LogPoint[], frame: LogFrame): Sheet {
         kind: 'text',
         layer: 'text',
         at: [x0 - 7, y(v) + 4],
-        text: String(v),
+        text: printed(v),
         size: 12,
         ink: 'soft',
         anchor: 'end',
@@ -210,7 +213,7 @@ export function logChart(points: readonly LogPoint[], frame: LogFrame): Sheet {
         kind: 'text',
         layer: 'text',
         at: [x(v), y0 + 18],
-        text: String(v),
+        text: printed(v),
         size: 12,
         ink: 'soft',
         anchor: 'middle',

@@ -327,17 +327,19 @@ function labels(input: YardPlanInput, frame: YardPlanFrame, at: (p: PlanPoint) =
   });
   const out: Item[] = [];
   const [px, py] = middleOf(input.water.map(at));
-  out.push(label([px, py], frame.words.pool));
+  // the grip in the middle of what is picked would stand in its name
+  const lift = (id: string) => (input.picked === id ? -16 : 0);
+  out.push(label([px, py + lift('pool')], frame.words.pool));
   const corners = input.parts.flat().map(([x, y]) => at([x, y]));
   if (corners.length > 0) {
     const [cx, cy] = middleOf(corners);
-    out.push(label([cx, cy + 4], frame.words.collector));
+    out.push(label([cx, cy + 4 + lift('collector')], frame.words.collector));
   }
   for (const thing of input.things) {
     if (thing.solid.kind === 'screen') continue;
     const points = thing.solid.kind === 'tree' ? [at(thing.solid.at)] : thing.solid.footprint.map(at);
     const [x, y] = middleOf(points);
-    out.push(label([x, y + (thing.solid.kind === 'tree' ? 18 : 4)], thing.name));
+    out.push(label([x, y + (thing.solid.kind === 'tree' ? 18 : 4 + lift(thing.id))], thing.name));
   }
   return out;
 }

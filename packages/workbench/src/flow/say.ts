@@ -5,8 +5,12 @@ import type { QuantityKind, UnitSystem } from '@sunlap/project/units/kinds';
 export type Say = (value: number, kind: QuantityKind) => string;
 
 export function sayIn(system: UnitSystem): Say {
-  return (value, kind) => (Number.isFinite(value) ? formatQuantity(value, kind, system).text : 'unknown');
+  return (value, kind) =>
+    Number.isFinite(value) ? printed(formatQuantity(value, kind, system).text) : 'unknown';
 }
+
+/** A minus as it is printed; reading takes either. @example printed('-4870 Btu/h') // '−4870 Btu/h' */
+export const printed = (text: string): string => text.replace(/^-(?=[\d.])/, '−');
 
 /** @example percent(0.123) // '12 %' */
 export function percent(share: number): string {

@@ -110,6 +110,7 @@ export function Months({ r }: { r: SeasonValues }) {
   const used = parts.map((p, i) => ({ ...p, i })).filter((p) => p.values.some((v) => Math.abs(v) > 0.5));
   const total = (p: MonthPart) => p.values.reduce((a, b) => a + b, 0);
   const scale = u === 'us' ? 1e6 / 3412.14 : 1000;
+  const valueText = (v: number) => (Math.round((v / scale) * 10) / 10).toString().replace('-', '−');
   return (
     <figure class="season-figure" ref={ref as never}>
       <figcaption>
@@ -122,7 +123,7 @@ export function Months({ r }: { r: SeasonValues }) {
               width,
               height: 150,
               months: y.monthLetters,
-              valueText: (v) => (Math.round((v / scale) * 10) / 10).toString().replace('-', '−'),
+              valueText,
               ticks: (low, high) => {
                 const size = [0.5, 1, 2, 5, 10, 20, 50].find((k) => (high - low) / (k * scale) <= 6) ?? 100;
                 const out: number[] = [];
@@ -153,7 +154,7 @@ export function Months({ r }: { r: SeasonValues }) {
                 stroke={palette.value.ink}
               />
             </svg>
-            {p.name} <span class="soft">{say(total(p) * J, 'energy', u)}</span>
+            {p.name} <span class="soft">{valueText(total(p))}</span>
           </li>
         ))}
       </ul>

@@ -71,7 +71,7 @@ export function YardDrawing({ scene, panel, fields, sun, month, says }: Props) {
   const fitted =
     moving.value && old !== null && old.width === width && old.height === height
       ? old.view
-      : viewOf(all, width, height, narrow.value ? 46 : 66);
+      : viewOf(all, width, height, narrow.value ? 46 : 48);
   if (ready) kept.current = { view: fitted, width, height };
   const view = own ?? fitted;
   const at = toSheet(view, width, height);
