@@ -1,6 +1,7 @@
 import type { Project } from '../schema/project';
 import { SCHEMA_VERSION } from '../schema/project';
 import { reducedLead_m } from './leads';
+import { panelPlace, SECTION_CORNER } from './panel-place';
 
 /** What the first questions ask for. SI; every answer has a usual value for "don't know". */
 export interface FirstAnswers {
@@ -109,8 +110,7 @@ export function startProject(answers: FirstAnswers): Project {
     },
     collector: {
       placement: {
-        x_m: -a.tubeLength_m / 2,
-        y_m: a.poolWidth_m / 2 + 4,
+        ...panelPlace(a.poolLength_m, a.poolWidth_m, a.tubeLength_m, a.facing_deg),
         facing_deg: a.facing_deg,
         tilt_deg: a.tilt_deg,
         lowestHeight_m: a.lift_m,
@@ -122,8 +122,7 @@ export function startProject(answers: FirstAnswers): Project {
         {
           id: 'A',
           name: 'Section A',
-          u_m: 0.2,
-          v_m: 0.1,
+          ...SECTION_CORNER,
           direction: 'contour',
           inletSide: 'near',
           inletEnds: ['first'],
