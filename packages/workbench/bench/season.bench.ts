@@ -7,7 +7,7 @@ import { STANDARD_TABLES } from '../src/assembly/standard-tables';
 import { solveFlow } from '../src/flow/flow-basic';
 import { createLoopSolver } from '../src/flow/solver';
 import { loopFlows } from '../src/season/loop-flows';
-import { panelLayout, panelSetup } from '../src/season/panel-setup';
+import { panelLayout, panelSetup, responseStep_K } from '../src/season/panel-setup';
 import { seasonSteps } from '../src/season/season';
 import { createSeasonCache, type StudyOptions, studyYear } from '../src/season/study';
 
@@ -76,7 +76,7 @@ export default function bench(): void {
 
 const MOMENTS = 60;
 
-/** Flows as tabulated against the loop solved again, at water temperatures that are no nodes. */
+/** Flows as the year reads them against the loop solved again, at water temperatures that are no nodes. */
 function flowError(name: string, project: Project): void {
   const flows = loopFlows(project);
   const parts = project.collector.sections.map(() => 0);
@@ -91,6 +91,7 @@ function flowError(name: string, project: Project): void {
   const tubes = flows.assembled.banks.flatMap((bank) => bank?.units ?? []);
   const solver = createLoopSolver();
   const random = createRandom(3);
+  const step = responseStep_K(flows);
   let whole = 0;
   let mean = 0;
   let single = 0;
@@ -98,14 +99,15 @@ function flowError(name: string, project: Project): void {
     const water_C = 4 + 34 * random();
     const again = solveFlow(project, { solver, water_C });
     const full = again.solution.network.flow_kgs;
-    const table = flows.at(water_C);
+    const low = Math.floor(water_C / step) * step;
+    const [a, b] = [flows.at(low), flows.at(low + step)];
     response.read(water_C, ordinary, read);
     const total = read.capacity_WK / waterHeatCapacity(water_C);
     whole = Math.max(whole, Math.abs(total / full[again.assembled.collectorLink] - 1));
     let off = 0;
     let size = 0;
     for (const link of tubes) {
-      const gap = Math.abs(table[link] - full[link]);
+      const gap = Math.abs(a[link] + ((water_C - low) / step) * (b[link] - a[link]) - full[link]);
       off += gap;
       size += Math.abs(full[link]);
       single = Math.max(single, gap / Math.abs(full[link]));

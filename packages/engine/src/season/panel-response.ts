@@ -40,6 +40,8 @@ export type FlowAt = (water_C: number) => ArrayLike<number>;
 
 interface Node {
   readonly flow: ArrayLike<number>;
+  /** ṁc of all that enters [W/K]. */
+  readonly capacity_WK: number;
   readonly order: FlowOrder;
   readonly inner: Float64Array;
   readonly innerByKind: Float64Array;
@@ -120,6 +122,7 @@ export function panelResponse(
     const order = flowOrder(panel.description.nodeCount, panel.from, panel.to, flow);
     const made = {
       flow,
+      capacity_WK: entering_kgs(panel, flow) * waterHeatCapacity(water_C),
       order,
       inner,
       innerByKind: byKind,
@@ -127,16 +130,6 @@ export function panelResponse(
     };
     nodes[t] = made;
     return made;
-  }
-
-  /** ṁc of all that enters, by whole degrees [W/K]: flow bends more than films do. */
-  const capacities = new Float64Array(HOTTEST_C + 1).fill(Number.NaN);
-
-  function capacityAt(degree: number): number {
-    if (Number.isNaN(capacities[degree])) {
-      capacities[degree] = entering_kgs(panel, flowAt(degree)) * waterHeatCapacity(degree);
-    }
-    return capacities[degree];
   }
 
   function tableAt(node: Node, t: number, j: number): Float64Array {
@@ -211,9 +204,6 @@ export function panelResponse(
     kinds,
     length,
     read(water_C, conductance, out) {
-      const warm = Math.min(HOTTEST_C - 1e-9, Math.max(0, water_C));
-      const d = Math.floor(warm);
-      out.capacity_WK = capacityAt(d) + (capacityAt(d + 1) - capacityAt(d)) * (warm - d);
       const x = Math.min(hottest - 1e-9, Math.max(0, water_C / step_K));
       const t = Math.floor(x);
       const g = x - t;
@@ -226,10 +216,12 @@ export function panelResponse(
       const { effective, inner_mKW } = out;
       effective.fill(0);
       inner_mKW.fill(0);
+      out.capacity_WK = 0;
       for (let side = 0; side < 2; side++) {
         const part = side === 0 ? 1 - g : g;
         if (part === 0) continue;
         const node = nodeAt(t + side);
+        out.capacity_WK += part * node.capacity_WK;
         for (let k = 0; k < kinds; k++) inner_mKW[k] += part * node.innerByKind[k];
         for (let q = 0; q < 4; q++) {
           const w = part * weights[q];

@@ -9,8 +9,10 @@ export interface FlowNode {
 
 /** Flows by the water's temperature, with nodes where they are needed. */
 export interface FlowTable {
-  /** Flow of every link [kg/s]; the caller's own array. */
+  /** Flow of every link [kg/s], solved at this very temperature once; foretold where it has no answer. */
   at(water_C: number): Float64Array;
+  /** The same as the table foretells it; the caller's own array. */
+  near(water_C: number): Float64Array;
   /** Was any stretch found to need more nodes than the first? */
   readonly kinked: () => boolean;
   readonly nodes: () => number;
@@ -20,7 +22,7 @@ export interface FlowTable {
 const COLDEST_C = 0.5;
 const HOTTEST_C = 60;
 /** Stretches are not split below this width [K]. */
-const LEAST_K = 1.5;
+const LEAST_K = 2.5;
 /**
  * A stretch whose middle was foretold this well is left as it is: total, and mean over the links of the tubes
  * [–]. The middle becomes a node all the same, so that what is left over is several times less.
@@ -47,8 +49,9 @@ function cellOf(low: FlowNode, high: FlowNode, by: Three, settled = false): Cell
 /**
  * Flows of a loop over the temperature of its water: parabolas in ln ν through three nodes each. A stretch is looked
  * at when it is first met: the loop is solved at its middle, begun from what is foretold there, and where that was
- * off both halves are looked at again, down to 1.5 K. Nodes so gather where tubes turn from laminar to turbulent, and
- * are few elsewhere. What a temperature gets does not depend on what was asked before.
+ * off both halves are looked at again, down to 2.5 K. Nodes so gather where tubes turn from laminar to turbulent, and
+ * are few elsewhere. What is foretold is so near that the loop itself is solved from there in a step or two: flows that
+ * are asked for are no interpolation. What a temperature gets does not depend on what was asked before.
  *
  * @param first   three nodes, rising
  * @param solve   the loop solved at a temperature, from a start; null when it has no answer, or other tubes run
@@ -120,9 +123,24 @@ export function flowTable(
     }
   }
 
+  const solved = new Map<number, Float64Array>();
+
+  function within(water_C: number): number {
+    return Math.min(HOTTEST_C, Math.max(COLDEST_C, water_C));
+  }
+
   return {
     at(water_C) {
-      const t = Math.min(HOTTEST_C, Math.max(COLDEST_C, water_C));
+      const t = within(water_C);
+      const known = solved.get(t);
+      if (known) return known;
+      const guess = foretell(leafOf(t).by, t);
+      const own = solve(t, guess)?.flow_kgs ?? guess.flow_kgs;
+      solved.set(t, own);
+      return own;
+    },
+    near(water_C) {
+      const t = within(water_C);
       return flowsAt(leafOf(t).by, t);
     },
     kinked: () => kinked,

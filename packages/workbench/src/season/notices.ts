@@ -3,6 +3,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import type { Say } from '../flow/say';
 import { SCALD_C } from '../heat/heat-notices';
 import type { Interval } from '../results';
+import { plugNotices } from '../state/plug-notices';
 import type { SeasonRival } from './rivals';
 import type { Study } from './study';
 import type { SeasonValues } from './values';
@@ -30,7 +31,7 @@ export function seasonNotices(
   band: Record<string, Interval>,
   say: Say,
 ): Notice[] {
-  const out: Notice[] = [...study.weather.notices];
+  const out: Notice[] = [...study.weather.notices, ...(study.heats ? plugNotices(project) : [])];
   const add = (
     code: string,
     severity: Notice['severity'],

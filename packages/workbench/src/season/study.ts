@@ -2,7 +2,7 @@ import { DEFAULT_HEAT_OPTIONS, type HeatOptions } from '@sunlap/engine/collector
 import type { TeeSet } from '@sunlap/engine/hydraulics/network-types';
 import { type PoolBody, poolBody } from '@sunlap/engine/pool/conditions';
 import { EVAPORATION_MODELS, type EvaporationName } from '@sunlap/engine/pool/evaporation';
-import { panelCollector } from '@sunlap/engine/season/panel-year';
+import { type PanelSetup, panelCollector } from '@sunlap/engine/season/panel-year';
 import type { RunPlan } from '@sunlap/engine/season/run-plan';
 import { type SunSteps, sunSteps } from '@sunlap/engine/season/sun-steps';
 import { runYear } from '@sunlap/engine/season/year';
@@ -42,6 +42,8 @@ export interface SeasonCache {
   panel: PanelLayout | null;
   /** What the pump draws with the water sent past any panel [W]. */
   past: { readonly loop: Project['loop']; readonly pool: Project['pool']; readonly power_W: number } | null;
+  /** The panel by kinds of surroundings with its tables, while neither it nor its flows change. */
+  setup: { readonly key: readonly unknown[]; readonly setup: PanelSetup | null } | null;
   /** What acts on the pool, and the pool by itself, while neither weather nor habits change. */
   water: PoolMemory | null;
 }
@@ -67,6 +69,7 @@ export function createSeasonCache(solver: LoopSolver = createLoopSolver()): Seas
     flows: null,
     panel: null,
     past: null,
+    setup: null,
     water: null,
   };
 }
@@ -143,20 +146,13 @@ export function* studyYear(project: Project, options: StudyOptions = {}): Genera
   yield 0;
   const flows = flowsOf(project, tables, cache, change.tees);
   yield 0;
-  const setup = change.bare
-    ? null
-    : panelSetup(
-        project,
-        flows,
-        cache.panel!,
-        scene.partOfSection,
-        {
-          ...DEFAULT_HEAT_OPTIONS,
-          ...change.heat,
-          ...(change.skyEmittance ? { skyEmittance: change.skyEmittance } : {}),
-        },
-        shade.parts.some((table) => table !== null),
-      );
+  const heat = {
+    ...DEFAULT_HEAT_OPTIONS,
+    ...change.heat,
+    ...(change.skyEmittance ? { skyEmittance: change.skyEmittance } : {}),
+  };
+  const apart = shade.parts.some((table) => table !== null);
+  const setup = change.bare ? null : setupOf(project, flows, cache, scene, heat, apart);
   const heater = project.season?.heater;
   const year: YearSetup = {
     body: bodyOf(project, pool, change.evaporation),
@@ -215,6 +211,24 @@ function waterOf(
   if (known && key.every((k, i) => k === known.key[i])) return known;
   cache.water = { key, drivers: make(), without: null };
   return cache.water;
+}
+
+/** The panel and what it answers; kept while panel, flows and options stay what they are. */
+function setupOf(
+  project: Project,
+  flows: LoopFlows,
+  cache: SeasonCache,
+  scene: YardScene,
+  heat: HeatOptions,
+  apart: boolean,
+): PanelSetup | null {
+  const { collector, loop, site } = project;
+  const key = [collector, loop, site, flows, cache.panel, apart, ...Object.values(heat)];
+  const known = cache.setup;
+  if (known && known.key.length === key.length && key.every((k, i) => k === known.key[i])) return known.setup;
+  const setup = panelSetup(project, flows, cache.panel!, scene.partOfSection, heat, apart);
+  cache.setup = { key, setup };
+  return setup;
 }
 
 /** Flows and layout; kept while collector, loop and pool stay what they are. */

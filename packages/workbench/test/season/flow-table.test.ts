@@ -10,14 +10,16 @@ function invented(water_C: number): FlowNode {
 const first = [invented(6), invented(20), invented(36)] as const;
 const table = (solve: (water_C: number) => FlowNode | null = invented) => flowTable(first, solve, 2, [0, 1]);
 
-// Our aim: 0.1 % of all and of what is misplaced among tubes, at any temperature; nodes where it bends only.
+// What is asked for is solved; what is foretold is near enough to begin there: 0.2 % of all and of what is misplaced
+// among tubes, with nodes where it bends only.
 it('follows flows that bend, with few nodes', () => {
   const t = table();
   for (let water_C = 1; water_C < 59; water_C += 0.37) {
-    const got = t.at(water_C);
+    const got = t.near(water_C);
     const full = invented(water_C).flow_kgs;
     expect(Math.abs(got[2] / full[2] - 1)).toBeLessThan(1e-3);
-    expect((Math.abs(got[0] - full[0]) + Math.abs(got[1] - full[1])) / full[2]).toBeLessThan(1e-3);
+    expect((Math.abs(got[0] - full[0]) + Math.abs(got[1] - full[1])) / full[2]).toBeLessThan(2e-3);
+    expect(t.at(water_C)).toEqual(full);
   }
   expect(t.kinked()).toBe(true);
   expect(t.nodes()).toBeLessThan(25);
@@ -26,8 +28,8 @@ it('follows flows that bend, with few nodes', () => {
 it('answers alike whatever was asked before', () => {
   const [up, down] = [table(), table()];
   const list = [2, 11, 23.5, 25, 41, 58];
-  for (const water_C of [...list].reverse()) down.at(water_C);
-  for (const water_C of list) expect(up.at(water_C)).toEqual(down.at(water_C));
+  for (const water_C of [...list].reverse()) down.near(water_C);
+  for (const water_C of list) expect(up.near(water_C)).toEqual(down.near(water_C));
 });
 
 // Where the loop has no answer the last flows stand, on either side.
