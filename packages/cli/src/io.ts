@@ -11,8 +11,8 @@ export interface Io {
   write(path: string, text: string): Promise<{ reason: string } | undefined>;
   /** Width of the terminal in characters; undefined when the output is not one. */
   columns: number | undefined;
-  /** Today, ISO 8601. */
-  today(): string;
+  /** The day that the calendar shows in a time zone, ISO 8601. */
+  today(timeZone: string): string;
 }
 
 /** Exit codes of the program. */

@@ -1,3 +1,4 @@
+import { nearest } from '@sunlap/project/file/explain';
 import { readArguments } from './args';
 import type { Command } from './command';
 import { aheadCommand } from './commands/ahead';
@@ -15,7 +16,7 @@ import { testDayCommand } from './commands/testday';
 import { unitsCommand } from './commands/units';
 import { weatherCommand } from './commands/weather';
 import { EXIT, type Io, WrongInput } from './io';
-import { nodeIo } from './node-io';
+import { letReadersLeave, nodeIo } from './node-io';
 
 const COMMANDS: readonly Command[] = [
   aheadCommand,
@@ -69,6 +70,7 @@ function commandHelp(command: Command): string {
  * @returns exit code
  */
 export async function main(argv: readonly string[], io: Io = nodeIo): Promise<number> {
+  if (io === nodeIo) letReadersLeave([process.stdout, process.stderr]);
   const [name, ...rest] = argv;
   if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
     io.out(help());
@@ -77,8 +79,10 @@ export async function main(argv: readonly string[], io: Io = nodeIo): Promise<nu
   const command = COMMANDS.find((candidate) => candidate.name === name);
   try {
     if (command === undefined) {
+      const names = COMMANDS.map((c) => c.name);
+      const near = nearest(name, names);
       throw new WrongInput(
-        `there is no command ${name}; expected one of ${COMMANDS.map((c) => c.name).join(', ')}`,
+        `there is no command ${name}; ${near ? `did you mean ${near}? ` : ''}expected one of ${names.join(', ')}`,
       );
     }
     if (rest.includes('--help') || rest.includes('-h')) {

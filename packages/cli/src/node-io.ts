@@ -1,4 +1,5 @@
 import { readFile, stat, writeFile } from 'node:fs/promises';
+import { clockText } from './dates';
 import type { Io } from './io';
 
 const REASONS: Record<string, string> = {
@@ -48,5 +49,13 @@ export const nodeIo: Io = {
   get columns() {
     return process.stdout.isTTY ? process.stdout.columns : undefined;
   },
-  today: () => new Date().toISOString().slice(0, 10),
+  today: (timeZone) => clockText(Date.now(), timeZone).slice(0, 10),
 };
+
+/** Who reads the output may have had enough (`| head`): what comes after that is dropped, not a fault. */
+export function letReadersLeave(streams: readonly Pick<NodeJS.WriteStream, 'on'>[]): void {
+  for (const stream of streams)
+    stream.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EPIPE') throw error;
+    });
+}
