@@ -9,6 +9,7 @@ import { loadWeather } from './weather-file';
 export const YEAR_OPTIONS: Readonly<Record<string, Option>> = {
   weather: { value: 'FILE', about: 'hours of a weather file instead of the project’s climate' },
   quick: { about: 'run no year: money of the moment only' },
+  once: { about: 'run the year once: its money without an interval' },
 };
 
 /**
@@ -25,6 +26,8 @@ export async function yearOf(
   const weather = path === undefined ? null : (await loadWeather(io, path)).series;
   return {
     weather,
-    ...(args.on('quick') ? {} : { season: (price: number) => seasonForBuild(project, price, weather) }),
+    ...(args.on('quick')
+      ? {}
+      : { season: (price: number) => seasonForBuild(project, price, weather, { band: !args.on('once') }) }),
   };
 }

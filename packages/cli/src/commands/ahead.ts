@@ -1,6 +1,7 @@
 import { type AheadAnswer, ahead } from '@sunlap/workbench/ahead/ahead';
 import { readForecast } from '@sunlap/workbench/ahead/forecast';
 import { type Command, OUTPUT_OPTIONS } from '../command';
+import { timeAtSite, timeOf } from '../dates';
 import { WrongInput } from '../io';
 import { loadProject } from '../load';
 import { columnsOf, reportAnswer } from '../report-answer';
@@ -8,7 +9,6 @@ import { quantityOf, type Show, shower, systemOf } from '../show';
 import { answers, table } from '../table';
 import { shrink, textPlot } from '../text-plot';
 
-const AT = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/;
 const FROM_H = 'T08:00';
 
 /** The days ahead as people read them. */
@@ -77,8 +77,8 @@ export const aheadCommand: Command = {
   },
   words: [1, 1],
   async run(args, io) {
-    const at = args.text('at') ?? `${io.today()}${FROM_H}`;
-    if (!AT.test(at)) throw new WrongInput(`--at ${at}: expected a local time as 2026-05-02T08:00`);
+    const asked = args.text('at');
+    if (asked !== undefined) timeOf(asked, 'at');
     const cover = args.text('cover');
     if (cover !== undefined && cover !== 'yes' && cover !== 'no')
       throw new WrongInput(`--cover ${cover}: expected yes or no`);
@@ -88,6 +88,8 @@ export const aheadCommand: Command = {
         '--days is missing; expected a forecast as --days "84/66 sunny calm; 80/64 cloudy breezy"',
       );
     const project = await loadProject(io, args.words[0]);
+    const { timeZone } = project.site;
+    const at = asked === undefined ? `${io.today(timeZone)}${FROM_H}` : timeAtSite(asked, 'at', timeZone);
     const system = systemOf(args, project.units);
     const water_C = quantityOf(args, 'water', 'temperature', system);
     if (water_C === undefined)

@@ -2,13 +2,13 @@ import { heat } from '@sunlap/workbench/heat/heat';
 import type { HeatAnswer } from '@sunlap/workbench/results';
 import type { Arguments } from '../args';
 import { type Command, OUTPUT_OPTIONS } from '../command';
+import { timeAtSite, timeOf } from '../dates';
 import { WrongInput } from '../io';
 import { loadProject } from '../load';
 import { reportAnswer } from '../report-answer';
 import { quantityOf, type Show, shower, systemOf } from '../show';
 import { answers, table } from '../table';
 
-const AT = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/;
 const SKIES = ['clear', 'hazy', 'overcast'] as const;
 type SkyWord = (typeof SKIES)[number];
 
@@ -94,8 +94,7 @@ function atOf(args: Arguments): string {
   const at = args.text('at');
   if (at === undefined)
     throw new WrongInput('--at is missing; expected a local time as --at 2026-04-12T11:00');
-  if (!AT.test(at)) throw new WrongInput(`--at ${at}: expected a local time as 2026-04-12T11:00`);
-  return at;
+  return timeOf(at, 'at');
 }
 
 /** Heat at one moment. */
@@ -117,6 +116,7 @@ export const heatCommand: Command = {
     const at = atOf(args);
     const sky = skyOf(args.text('sky'));
     const project = await loadProject(io, args.words[0]);
+    timeAtSite(at, 'at', project.site.timeZone);
     const system = systemOf(args, project.units);
     const show = shower(system);
     const within = (name: string, kind: 'temperature' | 'windSpeed', least: number, most: number) => {

@@ -2,13 +2,12 @@ import { report } from '@sunlap/workbench/build/report';
 import { version } from '../../package.json';
 import { BUILD_OPTIONS, buildOptionsOf } from '../build-options';
 import type { Command } from '../command';
-import { EXIT, WrongInput } from '../io';
+import { dateOf } from '../dates';
+import { EXIT } from '../io';
 import { loadProject } from '../load';
 import { writeOut } from '../output';
 import { systemOf } from '../show';
 import { YEAR_OPTIONS, yearOf } from '../year';
-
-const DAY = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 
 /** Everything on paper. */
 export const reportCommand: Command = {
@@ -24,9 +23,10 @@ export const reportCommand: Command = {
   },
   words: [1, 1],
   async run(args, io) {
-    const date = args.text('date') ?? io.today();
-    if (!DAY.test(date)) throw new WrongInput(`--date ${date}: expected a day as 2026-04-12`);
+    const asked = args.text('date');
+    if (asked !== undefined) dateOf(asked, 'date');
     const project = await loadProject(io, args.words[0]);
+    const date = asked ?? io.today(project.site.timeZone);
     const units = systemOf(args, project.units);
     const given = { ...project, units };
     const html = report(given, {

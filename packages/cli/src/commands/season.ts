@@ -7,6 +7,7 @@ import { inSpan, seasonChart, seasonChartWords } from '@sunlap/workbench/season/
 import type { SeasonAnswer, SeasonValues } from '@sunlap/workbench/season/values';
 import type { Arguments } from '../args';
 import { type Command, OUTPUT_OPTIONS } from '../command';
+import { dayOfYear } from '../dates';
 import { WrongInput } from '../io';
 import { loadProject } from '../load';
 import { exitFor } from '../notices';
@@ -18,15 +19,12 @@ import { answers, table, wrap } from '../table';
 import { shrink, textPlot } from '../text-plot';
 import { loadWeather } from '../weather-file';
 
-const DAY = /^(\d{4}-)?(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const PLOT_ROWS = 11;
 
 function dayOf(args: Arguments, name: string): string | undefined {
   const text = args.text(name);
-  if (text !== undefined && !DAY.test(text))
-    throw new WrongInput(`--${name} ${text}: expected a day of the year as 04-15, or a date as 2026-04-15`);
-  return text;
+  return text === undefined ? undefined : dayOfYear(text, name);
 }
 
 /** The year as people read it. */

@@ -1,11 +1,11 @@
 import { type SunAnswer, sun } from '@sunlap/workbench/sun/sun';
 import { type Command, OUTPUT_OPTIONS } from '../command';
+import { timeAtSite, timeOf } from '../dates';
 import { WrongInput } from '../io';
 import { loadProject } from '../load';
 import { reportAnswer } from '../report-answer';
 import { answers, table } from '../table';
 
-const AT = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/;
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 /** Sun and shadows as people read them. */
@@ -56,8 +56,9 @@ export const sunCommand: Command = {
     const at = args.text('at');
     if (at === undefined)
       throw new WrongInput('--at is missing; expected a local time as --at 2026-04-12T15:00');
-    if (!AT.test(at)) throw new WrongInput(`--at ${at}: expected a local time as 2026-04-12T15:00`);
+    timeOf(at, 'at');
     const project = await loadProject(io, args.words[0]);
+    timeAtSite(at, 'at', project.site.timeZone);
     const answer = sun(project, at);
     return reportAnswer(answer, args, io, () => `${project.name}\n\n${sunText(answer)}`);
   },
