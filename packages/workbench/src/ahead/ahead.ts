@@ -14,6 +14,7 @@ import {
   type StudyChange,
   studyYear,
 } from '../season/study';
+import { plugNotices } from '../state/plug-notices';
 import type { ForecastDay } from './forecast';
 import { type ForecastLean, forecastHours } from './hours';
 import { clockWords, momentWords } from './words';
@@ -345,7 +346,7 @@ function sayingOf(
 }
 
 function noticesOf(project: Project, base: Study): Notice[] {
-  const out: Notice[] = [];
+  const out: Notice[] = base.heats ? plugNotices(project) : [];
   if (base.heats && base.calendar.month.some((m) => project.season?.drained?.[m]))
     out.push({
       code: 'ahead-panel-drained',

@@ -9,6 +9,7 @@ import { createLoopSolver } from '../flow/solver';
 import { hotNotices } from '../heat/heat-notices';
 import { hottestDry_C } from '../heat/hottest-dry';
 import type { Answer } from '../results';
+import { asItStands } from '../state/standing';
 
 /** Air of the hottest moment that the check looks at [°C]: a calm summer noon; judgement. */
 const HOT_AIR_C = 32;
@@ -30,7 +31,8 @@ export type CheckAnswer = Answer<CheckValues>;
  *
  * @example check(project).notices[0].message
  */
-export function check(project: Project, options: FlowStudyOptions = {}): CheckAnswer {
+export function check(given: Project, options: FlowStudyOptions = {}): CheckAnswer {
+  const project = asItStands(given);
   const solver = options.solver ?? createLoopSolver();
   const solved = solveFlow(project, { ...options, solver });
   const study = studyFlow(project, solved, { ...options, solver });

@@ -2,6 +2,7 @@ import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Tables } from '../assembly/tables';
 import type { Say } from '../flow/say';
+import { plugNotices } from '../state/plug-notices';
 import { buildNotices } from './build-notices';
 import { heightNotices } from './height-notices';
 import { pumpCurveNotices } from './pump-notices';
@@ -11,6 +12,7 @@ import { referenceNotices } from './references';
 export function structureNotices(project: Project, tables: Tables, say: Say): Notice[] {
   return [
     ...referenceNotices(project, tables),
+    ...plugNotices(project),
     ...pumpCurveNotices(project, say),
     ...heightNotices(project, tables, say),
     ...buildNotices(project, tables, say),

@@ -3,6 +3,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import { structureNotices } from '../check/structure';
 import type { FlowAnswer } from '../results';
+import { asItStands } from '../state/standing';
 import { flowBand } from './band';
 import { type Costing, flowCosting } from './costing';
 import { loopCurve } from './curves';
@@ -30,7 +31,8 @@ export interface FlowStudyOptions extends FlowOptions {
  *
  * @example flow(project).result.collector.banks[0].leastOverMean
  */
-export function flow(project: Project, options: FlowStudyOptions = {}): FlowAnswer {
+export function flow(given: Project, options: FlowStudyOptions = {}): FlowAnswer {
+  const project = asItStands(given);
   const solver = options.solver ?? createLoopSolver();
   const solved = solveFlow(project, { ...options, solver, solve: { twoStarts: true, ...options.solve } });
   return studyFlow(project, solved, { ...options, solver });

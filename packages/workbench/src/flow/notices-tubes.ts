@@ -3,6 +3,7 @@ import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import { unitLinksAt } from '../assembly/pointers';
 import type { BankFlow, FlowValues } from '../results';
+import { openPlugs } from '../state/standing';
 import { type ConnectionStudy, compareConnections } from './connection';
 import { type Costing, type Finding, withCost } from './costing';
 import type { SolvedFlow } from './flow-basic';
@@ -47,7 +48,7 @@ export function tubeNotices(
     const path = geometry.path;
     out.push(
       ...dryTubes(solved, bank, path, say),
-      ...markedTubes(bank, path),
+      ...markedTubes(bank, path, pluggedIn(project, bank)),
       ...reversedTubes(bank, path),
       ...heldAir(bank, path),
     );
@@ -200,9 +201,17 @@ function dryTubes(solved: SolvedFlow, bank: BankFlow, path: string, say: Say): N
   return out;
 }
 
+/** Painted numbers of the tubes that a repair left plugged: those have a notice of their own. */
+function pluggedIn(project: Project, bank: BankFlow): ReadonlySet<number | undefined> {
+  const own = openPlugs(project).filter((r) => r.section === bank.section && (r.bank ?? bank.id) === bank.id);
+  return new Set(own.map((r) => r.tube));
+}
+
 /** Tubes that the person marked as giving nothing. */
-function markedTubes(bank: BankFlow, path: string): Notice[] {
-  const blocked = bank.tubes.filter((t) => t.state === 'blocked').map((t) => t.number);
+function markedTubes(bank: BankFlow, path: string, plugged: ReadonlySet<number | undefined>): Notice[] {
+  const blocked = bank.tubes
+    .filter((t) => t.state === 'blocked' && !plugged.has(t.position))
+    .map((t) => t.number);
   const airBound = bank.tubes.filter((t) => t.state === 'airBound' && t.share === 0).map((t) => t.number);
   const parts = [
     blocked.length > 0 ? `${tubesAre(blocked)} marked as blocked` : '',

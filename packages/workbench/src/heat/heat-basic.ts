@@ -2,6 +2,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { type FlowOptions, solverReport } from '../flow/flow-basic';
 import { flowValues } from '../flow/values';
 import type { HeatAnswer, SolverReport } from '../results';
+import { asItStands } from '../state/standing';
 import { heatValues } from './heat-values';
 import { heatWeather, type MomentOptions, resolveMoment } from './moment';
 import { type HeatCache, type SolvedHeat, solveHeat } from './solve-heat';
@@ -19,11 +20,8 @@ export interface HeatStudyOptions extends Omit<FlowOptions, 'water_C' | 'density
  *
  * @example heatBasic(project, { at: '2026-04-12T11:00' }, { cache }).result.heat_W
  */
-export function heatBasic(
-  project: Project,
-  moment: MomentOptions,
-  options: HeatStudyOptions = {},
-): HeatAnswer {
+export function heatBasic(given: Project, moment: MomentOptions, options: HeatStudyOptions = {}): HeatAnswer {
+  const project = asItStands(given);
   const now = resolveMoment(project, moment);
   const weather = heatWeather(project, now);
   const { water_C } = now.moment;

@@ -4,6 +4,7 @@ import { sayIn } from '../flow/say';
 import { type StartAnswer, startAnswer } from '../flow/start-answer';
 import { flowValues } from '../flow/values';
 import type { FlowAnswer } from '../results';
+import { asItStands } from '../state/standing';
 import type { HeatStudyOptions } from './heat-basic';
 import { heatCosting } from './heat-costing';
 import { heatWeather, type MomentOptions, resolveMoment } from './moment';
@@ -20,11 +21,8 @@ export interface HeatStart extends StartAnswer {
  *
  * @example heatStart(project, { at: '2026-04-12T11:00' }).start.leastStartSpeed
  */
-export function heatStart(
-  project: Project,
-  moment: MomentOptions,
-  options: HeatStudyOptions = {},
-): HeatStart {
+export function heatStart(given: Project, moment: MomentOptions, options: HeatStudyOptions = {}): HeatStart {
+  const project = asItStands(given);
   const now = resolveMoment(project, moment);
   const { water_C } = now.moment;
   const solved = solveHeat(project, heatWeather(project, now), water_C, options);

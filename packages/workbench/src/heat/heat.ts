@@ -4,6 +4,7 @@ import { studyFlow } from '../flow/flow';
 import { solverReport } from '../flow/flow-basic';
 import { sayIn } from '../flow/say';
 import type { HeatAnswer } from '../results';
+import { asItStands } from '../state/standing';
 import { heatBand } from './heat-band';
 import { type HeatStudyOptions, heatReport } from './heat-basic';
 import { heatCosting } from './heat-costing';
@@ -28,7 +29,8 @@ export interface HeatOptionsFull extends HeatStudyOptions {
  *
  * @example heat(project, { at: '2026-04-12T11:00', air_C: 24 }).result.heat_W
  */
-export function heat(project: Project, moment: MomentOptions, options: HeatOptionsFull = {}): HeatAnswer {
+export function heat(given: Project, moment: MomentOptions, options: HeatOptionsFull = {}): HeatAnswer {
+  const project = asItStands(given);
   const now = resolveMoment(project, moment);
   const weather = heatWeather(project, now);
   const { water_C } = now.moment;

@@ -5,7 +5,7 @@ import { repaired } from './repairs';
 
 /** The heater as it stood on a day. */
 export interface StateAt {
-  /** The project with collector and loop as they were, repairs done. */
+  /** The project with collector, loop and repairs as they were, the repairs done. */
   readonly project: Project;
   /** As-built state that it comes from; null for a project that keeps none. */
   readonly state: AsBuilt | null;
@@ -61,6 +61,9 @@ export function stateAt(project: Project, date: string, id?: string): StateAt {
     .sort((a, b) => a.date.localeCompare(b.date));
   const collector = repaired(state?.collector ?? project.collector, repairs);
   const loop = state?.loop ?? project.loop;
-  const same = collector === project.collector && loop === project.loop;
-  return { project: same ? project : { ...project, collector, loop }, state, repairs, notices };
+  // of what is done on it later nothing is known on that day
+  const same =
+    collector === project.collector && loop === project.loop && repairs.length === project.repairs.length;
+  const stood = same ? project : { ...project, collector, loop, repairs };
+  return { project: stood, state, repairs, notices };
 }
