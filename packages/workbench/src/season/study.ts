@@ -15,6 +15,7 @@ import { type PoolSize, poolSize } from '../assembly/pool-size';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Tables } from '../assembly/tables';
 import { createLoopSolver, type LoopSolver } from '../flow/solver';
+import { asItStands } from '../state/standing';
 import { type ShadeTables, shadeTables, type YardScene, yardScene } from '../yard/scene';
 import { EVAPORATION, FLOOR_ABSORPTANCE, HEATER_EFFICIENCY, LEVEL_RANGE_M, planOf } from './assumed';
 import { type SeasonCalendar, seasonCalendar } from './calendar';
@@ -114,7 +115,8 @@ export interface Study {
 }
 
 /** Runs one year; yields the share done. */
-export function* studyYear(project: Project, options: StudyOptions = {}): Generator<number, Study> {
+export function* studyYear(given: Project, options: StudyOptions = {}): Generator<number, Study> {
+  const project = asItStands(given);
   const tables = options.tables ?? STANDARD_TABLES;
   const cache = options.cache ?? createSeasonCache();
   const change = options.change ?? {};

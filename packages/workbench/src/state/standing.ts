@@ -16,7 +16,11 @@ const UNPLUGS: ReadonlySet<Repair['what']> = new Set(['coupled', 'replaced', 're
  * @example openPlugs({ asBuilt: [], repairs: [plugged, replaced] }) // [] where both name one tube
  */
 export function openPlugs({ asBuilt, repairs }: Lived): Repair[] {
-  const since = asBuilt.reduce((latest, s) => (s.from > latest ? s.from : latest), '');
+  const since =
+    asBuilt
+      .map((s) => s.from)
+      .sort()
+      .at(-1) ?? '';
   let open: Repair[] = [];
   for (const repair of repairs.filter((r) => r.date >= since).sort((a, b) => a.date.localeCompare(b.date))) {
     if (repair.what === 'plugged') open.push(repair);

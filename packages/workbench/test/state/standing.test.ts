@@ -1,12 +1,16 @@
 import { readFileSync } from 'node:fs';
 import type { Repair } from '@sunlap/project/schema/life';
 import type { Project } from '@sunlap/project/schema/project';
+import { startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import { describe, expect, it } from 'vitest';
+import { ahead } from '../../src/ahead/ahead';
+import { readForecast } from '../../src/ahead/forecast';
 import { check } from '../../src/check/check';
 import { flow } from '../../src/flow/flow';
 import { heat } from '../../src/heat/heat';
 import { heatBasic } from '../../src/heat/heat-basic';
 import { heatStart } from '../../src/heat/heat-start';
+import { seasonBasic } from '../../src/season/season';
 import { plugNotices } from '../../src/state/plug-notices';
 import { asItStands, openPlugs } from '../../src/state/standing';
 import { stateAt } from '../../src/state/state-at';
@@ -113,8 +117,9 @@ describe('every answer for now runs it', () => {
     expect(started.result.collector.banks[0].tubes.filter((t) => t.state === 'blocked')).toHaveLength(1);
   });
 
-  it('says so once, and in the check as well', () => {
-    for (const { notices } of [flow(quince, still), heat(quince, moment, still), check(quince, still)]) {
+  it('says so once, in the check too', () => {
+    const small = lived([repair({})]);
+    for (const { notices } of [flow(small, still), heat(small, moment, still), check(small, still)]) {
       expect(notices.filter((n) => n.code === 'tube-plugged')).toHaveLength(1);
       expect(notices.filter((n) => n.code === 'tubes-marked-dead')).toEqual([]);
     }
@@ -125,5 +130,25 @@ describe('every answer for now runs it', () => {
     const now = heatBasic(quince, moment, { day: false }).result.heat_W;
     expect(now / whole).toBeGreaterThan(0.98);
     expect(now / whole).toBeLessThan(0.999);
+  });
+
+  it('runs the year and the days ahead without it', () => {
+    const whole = startProject({ ...usualAnswers('us', 36), tubes: 6, passes: 1 });
+    const at = whole.collector.sections[0];
+    const plug = repair({ section: at.id, bank: at.banks[0].id, tube: 2 });
+    const plugged = { ...whole, repairs: [plug] };
+    const drawn = asItStands(plugged).collector;
+    const marked = { ...whole, collector: drawn };
+    const year = (p: Project) => seasonBasic(p);
+    const found = year(plugged);
+    expect(found.result).toEqual(year(marked).result);
+    expect(found.result).not.toEqual(year(whole).result);
+    expect(found.notices.map((n) => n.code)).toContain('tube-plugged');
+    const read = readForecast('84/60 sunny calm', 'us');
+    if (!read.ok) throw new Error('no forecast');
+    const soon = (p: Project) =>
+      ahead(p, { at: '2026-05-02T08:00', water_C: 22, days: read.days, full: false });
+    expect(soon(plugged).result.hours).toEqual(soon(marked).result.hours);
+    expect(soon(plugged).notices.map((n) => n.code)).toContain('tube-plugged');
   });
 });
