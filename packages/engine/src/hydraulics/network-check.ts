@@ -2,20 +2,43 @@ import { DomainError } from '../numeric/errors';
 import type { NetworkDescription } from './network-types';
 
 /**
- * Refuses what is not a network at all. Laws are checked where they are compiled.
+ * Refuses numbers that no network can have. Cheap: held against every description that is loaded, also one of
+ * known structure. Laws are checked where they are compiled.
+ *
+ * @throws {DomainError} naming the node or tee
+ */
+export function checkNumbers({ nodes, tees }: NetworkDescription): void {
+  for (let n = 0; n < nodes.length; n++) {
+    const { id, elevation_m, fixedHead_m = 0, inflow_kgs = 0 } = nodes[n]!;
+    if (!Number.isFinite(elevation_m)) throw new DomainError(`elevation of ${id}`, elevation_m, 'finite');
+    if (!Number.isFinite(fixedHead_m)) throw new DomainError(`held head of ${id}`, fixedHead_m, 'finite');
+    if (!Number.isFinite(inflow_kgs)) throw new DomainError(`inflow of ${id}`, inflow_kgs, 'finite');
+    if (inflow_kgs !== 0 && nodes[n]!.fixedHead_m !== undefined)
+      throw new DomainError(`inflow of ${id}`, inflow_kgs, 'none where the head is held');
+  }
+  for (let t = 0; t < tees.length; t++) {
+    const { node, branchBore_m, headerBore_m, constant } = tees[t]!;
+    if (!(branchBore_m > 0 && branchBore_m < Infinity))
+      throw new DomainError(`branch bore of ${nodes[node]!.id}`, branchBore_m, '(0, ∞) m');
+    if (!(headerBore_m > 0 && headerBore_m < Infinity))
+      throw new DomainError(`header bore of ${nodes[node]!.id}`, headerBore_m, '(0, ∞) m');
+    const inflow = nodes[node]!.inflow_kgs;
+    if (inflow) throw new DomainError(`inflow at the tee ${nodes[node]!.id}`, inflow, '0');
+    if (constant === undefined) continue;
+    for (const k of [constant.branchIn, constant.branchOut, constant.runIn, constant.runOut]) {
+      if (!Number.isFinite(k)) throw new DomainError(`coefficient of ${nodes[node]!.id}`, k, 'finite');
+    }
+  }
+}
+
+/**
+ * Refuses what is not a network at all: dangling ends, tees without their legs. Numbers are left to
+ * {@link checkNumbers}.
  *
  * @throws {DomainError} naming the node, link or tee
  */
 export function checkNetwork(description: NetworkDescription): void {
   const { nodes, links, tees } = description;
-  for (const node of nodes) {
-    const { id, elevation_m, fixedHead_m = 0, inflow_kgs = 0 } = node;
-    if (!Number.isFinite(elevation_m)) throw new DomainError(`elevation of ${id}`, elevation_m, 'finite');
-    if (!Number.isFinite(fixedHead_m)) throw new DomainError(`held head of ${id}`, fixedHead_m, 'finite');
-    if (!Number.isFinite(inflow_kgs)) throw new DomainError(`inflow of ${id}`, inflow_kgs, 'finite');
-    if (inflow_kgs !== 0 && node.fixedHead_m !== undefined)
-      throw new DomainError(`inflow of ${id}`, inflow_kgs, 'none where the head is held');
-  }
   for (const { id, from, to, law } of links) {
     for (const end of [from, to]) {
       if (!(Number.isInteger(end) && end >= 0 && end < nodes.length))
@@ -32,8 +55,6 @@ export function checkNetwork(description: NetworkDescription): void {
     const name = nodes[node]!.id;
     if (taken[node]) throw new DomainError(`tees at ${name}`, 2, 'at most one');
     taken[node] = 1;
-    if (nodes[node]!.inflow_kgs)
-      throw new DomainError(`inflow at the tee ${name}`, nodes[node]!.inflow_kgs, '0');
     if (run[0] === null && run[1] === null)
       throw new DomainError(`run legs of ${name}`, 'none', 'at least one');
     const legs = [branch, run[0], run[1]].filter((leg) => leg !== null);
@@ -43,10 +64,6 @@ export function checkNetwork(description: NetworkDescription): void {
       if (!link || (link.from !== node && link.to !== node))
         throw new DomainError(`leg of ${name}`, link?.id ?? leg, 'a link that ends there');
     }
-    if (!(tee.branchBore_m > 0 && tee.branchBore_m < Infinity))
-      throw new DomainError(`branch bore of ${name}`, tee.branchBore_m, '(0, ∞) m');
-    if (!(tee.headerBore_m > 0 && tee.headerBore_m < Infinity))
-      throw new DomainError(`header bore of ${name}`, tee.headerBore_m, '(0, ∞) m');
   });
   // a third open link at a tee would carry flow the tee does not see
   const ends = new Uint8Array(nodes.length);

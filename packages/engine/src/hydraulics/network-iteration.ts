@@ -202,6 +202,20 @@ function settled(point: Point): boolean {
   return point.mostEnergy <= 64 * Number.EPSILON * point.mostHead + HEAD_FLOOR;
 }
 
+/**
+ * Says how far a point is from closing energy and mass, whatever led to it. For one that no step was taken from:
+ * a change of flow is not asked for, and it never counts as converged.
+ */
+export function judgeUnsolved(point: Point, tolerance: number, out: Outcome): void {
+  const energy = point.mostEnergy / (tolerance * point.mostHead + HEAD_FLOOR);
+  const mass = point.mostMass / (MASS_TOLERANCE * point.mostFlow + FLOW_FLOOR);
+  const byMass = !(mass <= energy);
+  out.residual = byMass ? mass : energy;
+  out.kind = byMass ? 'mass' : 'energy';
+  out.worst = byMass ? point.worstMass : point.worstEnergy;
+  out.converged = false;
+}
+
 /** Holds the point against the three criteria. */
 function judge(point: Point, step: Step, length: number, tolerance: number, out: Outcome): void {
   let change = 0;

@@ -1,4 +1,11 @@
-import { iterate, type Outcome, startFromNothing, stretch, type Workspace } from './network-iteration';
+import {
+  iterate,
+  judgeUnsolved,
+  type Outcome,
+  startFromNothing,
+  stretch,
+  type Workspace,
+} from './network-iteration';
 import { closeMass } from './network-step';
 import { evaluate, type Mode, massBalance, type Numbers } from './network-system';
 import type { NetworkDescription, SolveOptions } from './network-types';
@@ -34,15 +41,16 @@ export function solveState(
   let outcome = ready ? iterate(work, numbers, mode, tolerance, most) : undefined;
   if (outcome?.converged) return outcome;
   let spent = outcome?.iterations ?? 0;
-  if (start && !second) {
+  if (start && !second && spent < most) {
     // the old solution led nowhere: forget it
     if (startFromNothing(work, numbers, mode)) {
-      outcome = iterate(work, numbers, mode, tolerance, Math.max(1, most - spent));
+      outcome = iterate(work, numbers, mode, tolerance, most - spent);
       spent += outcome.iterations;
       outcome.iterations = spent;
       if (outcome.converged) return outcome;
     }
   }
+  if (outcome && spent >= most) return outcome;
   return continued(work, numbers, mode, tolerance, most, spent);
 }
 
@@ -60,7 +68,7 @@ function continued(
   let used = spent;
   let share = 0;
   let advance = 0.25;
-  let outcome = iterate(work, numbers, mode, 1e-6, Math.max(1, most - used));
+  let outcome = iterate(work, numbers, mode, 1e-6, most - used);
   used += outcome.iterations;
   const flow = work.now.flow.slice();
   const head = work.now.head.slice();
@@ -70,7 +78,7 @@ function continued(
     const next = Math.min(1, share + advance);
     mode.teeShare = next;
     evaluate(work.structure, numbers, mode, work.now);
-    outcome = iterate(work, numbers, mode, next === 1 ? tolerance : 1e-6, Math.max(1, most - used));
+    outcome = iterate(work, numbers, mode, next === 1 ? tolerance : 1e-6, most - used);
     used += outcome.iterations;
     if (outcome.converged) {
       share = next;
@@ -84,9 +92,12 @@ function continued(
     outcome.converged = true;
   }
   if (share < 1) {
+    // the last point of a partial share, held against the whole of it
+    work.now.flow.set(flow);
+    work.now.head.set(head);
     mode.teeShare = 1;
     evaluate(work.structure, numbers, mode, work.now);
-    outcome.converged = false;
+    judgeUnsolved(work.now, tolerance, outcome);
   }
   outcome.iterations = used;
   return outcome;

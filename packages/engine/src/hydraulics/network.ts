@@ -1,7 +1,7 @@
 import { DomainError } from '../numeric/errors';
 import { headAtRest } from './link-heads';
 import { compileLaws, emptyLaws } from './link-laws';
-import { checkNetwork, sameStructure } from './network-check';
+import { checkNetwork, checkNumbers, sameStructure } from './network-check';
 import { emptyWorkspace, type Workspace } from './network-iteration';
 import { writeSolution } from './network-report';
 import { failureMessage, solveState } from './network-solve';
@@ -30,8 +30,9 @@ export function prepareNetwork(description: NetworkDescription): PreparedNetwork
   let states: Workspace[] = [];
 
   function load(next: NetworkDescription, same: boolean): void {
+    if (!same) checkNetwork(next);
+    checkNumbers(next);
     if (!same) {
-      checkNetwork(next);
       numbers = emptyNumbers(next, emptyLaws(next.links.length));
       states = [];
     }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { prepareNetwork } from '../../src/hydraulics/network';
 import type { NetworkDescription } from '../../src/hydraulics/network-types';
 import { DomainError } from '../../src/numeric/errors';
+import { loopNetwork, randomLoop, seeded } from './random-loop';
 import { network, node, pipe, RHO, weight } from './small-network';
 
 describe('solver', () => {
@@ -113,5 +114,64 @@ describe('solver', () => {
   test('options that are none are refused', () => {
     expect(() => prepareNetwork(build(5)).solve({ tolerance: Number.NaN })).toThrow(DomainError);
     expect(() => prepareNetwork(build(5)).solve({ maxIterations: 0 })).toThrow(DomainError);
+  });
+});
+
+describe('numbers that no network has', () => {
+  const own: NetworkDescription = {
+    ...network(
+      [node('a', 0, 5), node('b'), node('c', 0, 0), node('d', 0, 0)],
+      [
+        ['feed', 0, 1, pipe(3, 0.03)],
+        ['branch', 1, 2, pipe(8, 0.0158)],
+        ['run', 1, 3, pipe(30, 0.03, 4)],
+      ],
+    ),
+    tees: [{ node: 1, branch: 1, run: [0, 2], branchBore_m: 0.0158, headerBore_m: 0.03 }],
+  };
+  const at = (n: number, change: object): NetworkDescription => ({
+    ...own,
+    nodes: own.nodes.map((other, i) => (i === n ? { ...other, ...change } : other)),
+  });
+  const tee = (change: object): NetworkDescription => ({ ...own, tees: [{ ...own.tees[0]!, ...change }] });
+
+  test.each([
+    ['an elevation', at(1, { elevation_m: Number.NaN })],
+    ['a held head', at(0, { fixedHead_m: Number.NaN })],
+    ['an inflow', at(1, { inflow_kgs: Number.NaN })],
+    ['an inflow at a tee', at(1, { inflow_kgs: 0.1 })],
+    ['an inflow where the head is held', at(2, { inflow_kgs: 0.1 })],
+    ['a branch bore', tee({ branchBore_m: -0.0158 })],
+    ['a header bore', tee({ headerBore_m: -0.03 })],
+    ['a coefficient', tee({ constant: { branchIn: Number.NaN, branchOut: 1, runIn: 0, runOut: 0 } })],
+  ])('%s are refused, also in an update of the same structure', (_, wrong) => {
+    expect(() => prepareNetwork(wrong)).toThrow(DomainError);
+    const net = prepareNetwork(own);
+    expect(() => net.update(wrong)).toThrow(DomainError);
+    // and leave what was loaded as it was
+    expect(net.solve().report.converged).toBe(true);
+  });
+});
+
+describe('no solution within the steps allowed', () => {
+  test('is held against the whole problem, and took no more steps than those', () => {
+    const random = seeded(5);
+    let failed = 0;
+    for (let k = 0; k < 15; k++) {
+      const shape = randomLoop(random);
+      const net = prepareNetwork(loopNetwork({ ...shape, checkValve: false }));
+      const near = net.solve();
+      for (const maxIterations of [1, 3, 6, 12]) {
+        for (const start of [undefined, near]) {
+          const { report } = net.solve({ maxIterations, start, tees: 'gardel' });
+          expect(report.iterations).toBeLessThanOrEqual(maxIterations);
+          if (report.converged) continue;
+          failed++;
+          expect(report.residual).toBeGreaterThan(1);
+          expect(report.message).toContain(`after ${report.iterations} steps`);
+        }
+      }
+    }
+    expect(failed).toBeGreaterThan(30);
   });
 });
