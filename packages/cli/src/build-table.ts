@@ -2,10 +2,9 @@ import type { UnitSystem } from '@sunlap/project/units/kinds';
 import { type BuildAnswer, type BuildValues, build } from '@sunlap/workbench/build/build';
 import { BUILD_OPTIONS, buildOptionsOf } from './build-options';
 import { type Command, OUTPUT_OPTIONS } from './command';
+import { WrongInput } from './io';
 import { loadProject } from './load';
-import { exitFor } from './notices';
-import { writeOut } from './output';
-import { columnsOf, reportAnswer } from './report-answer';
+import { columnsOf, reportAnswer, reportFile } from './report-answer';
 import { systemOf } from './show';
 import { YEAR_OPTIONS, yearOf } from './year';
 
@@ -25,20 +24,19 @@ export function buildTable(table: {
     options: {
       ...BUILD_OPTIONS,
       csv: { about: 'as CSV' },
-      out: { value: 'FILE', about: 'write the CSV there' },
       ...(table.money ? YEAR_OPTIONS : {}),
       ...OUTPUT_OPTIONS,
     },
     words: [1, 1],
     async run(args, io) {
+      if (args.on('csv') && args.on('json')) throw new WrongInput('both --csv and --json; expected one');
       const project = await loadProject(io, args.words[0]);
       const system = systemOf(args, project.units);
       const given = { ...project, units: system };
       const studies = table.money && !args.on('csv') ? await yearOf(args, io, given) : {};
       const answer = build(given, await buildOptionsOf(args, system), studies);
       if (args.on('csv')) {
-        await writeOut(io, args, table.csv(answer.result));
-        return exitFor(answer.notices, true);
+        return reportFile(table.csv(answer.result), answer, args, io);
       }
       return reportAnswer(
         answer,

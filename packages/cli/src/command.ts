@@ -17,5 +17,6 @@ export interface Command {
 /** Options that every command with a result takes. */
 export const OUTPUT_OPTIONS: Readonly<Record<string, Option>> = {
   json: { about: 'the whole result as JSON, SI units' },
+  out: { value: 'FILE', about: 'write it there instead of to the terminal' },
   units: { value: 'us|metric', about: 'units of the table; those of the file when absent' },
 };

@@ -5,6 +5,8 @@ export interface Io {
   /** @returns size in bytes, or a reason why there is no such file */
   size(path: string): Promise<number | { reason: string }>;
   read(path: string): Promise<Uint8Array>;
+  /** The same text for every way to name one file. */
+  realPath(path: string): Promise<string>;
   /** Writes a new file; never replaces one. @returns a reason when it could not */
   writeNew(path: string, text: string): Promise<{ reason: string } | undefined>;
   /** Writes a file that the person named as output, replacing what is there. */

@@ -17,6 +17,7 @@ import { unitsCommand } from './commands/units';
 import { weatherCommand } from './commands/weather';
 import { EXIT, type Io, WrongInput } from './io';
 import { letReadersLeave, nodeIo } from './node-io';
+import { lookAtOutput } from './output';
 
 const COMMANDS: readonly Command[] = [
   aheadCommand,
@@ -43,7 +44,8 @@ function help(): string {
     ...COMMANDS.map((command) => `  sunlap ${command.name.padEnd(names)}  ${command.about}`),
     '',
     'sunlap COMMAND --help says what a command takes.',
-    'Exit: 0 fine, 1 notices of safety or damage, 2 file or arguments wrong, 3 a solver did not converge.',
+    'Exit of every command: 0 fine, 1 notices of safety or damage, 2 file or arguments wrong,',
+    '3 a solver did not converge. CSV, SVG, DXF and HTML have no room for notices: they go to standard error.',
     '',
   ].join('\n');
 }
@@ -91,6 +93,7 @@ export async function main(argv: readonly string[], io: Io = nodeIo): Promise<nu
     }
     const [least, most] = command.words;
     const args = readArguments(rest, command.options, { least, most, usage: `sunlap ${command.usage}` });
+    if (command.options.out?.value === 'FILE') await lookAtOutput(io, args);
     return await command.run(args, io);
   } catch (error) {
     if (!(error instanceof WrongInput)) throw error;

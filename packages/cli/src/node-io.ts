@@ -1,4 +1,5 @@
-import { readFile, stat, writeFile } from 'node:fs/promises';
+import { readFile, realpath, stat, writeFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import { clockText } from './dates';
 import type { Io } from './io';
 
@@ -30,6 +31,14 @@ export const nodeIo: Io = {
     }
   },
   read: (path) => readFile(path),
+  async realPath(path) {
+    try {
+      return await realpath(path);
+    } catch {
+      // not there yet
+      return resolve(path);
+    }
+  },
   async writeNew(path, text) {
     try {
       await writeFile(path, text, { flag: 'wx' });

@@ -2,18 +2,19 @@ import type { Answer } from '@sunlap/workbench/results';
 import type { Arguments } from './args';
 import type { Io } from './io';
 import { exitFor, noticesText } from './notices';
+import { writeOut } from './output';
 
-/** Prints an answer as JSON or as text with its notices, and gives the exit code it asks for. */
-export function reportAnswer<T>(
+/** Writes an answer as JSON or as text with its notices, and gives the exit code it asks for. */
+export async function reportAnswer<T>(
   answer: Answer<T>,
   args: Arguments,
   io: Io,
   text: () => string,
   extra: Record<string, unknown> = {},
-): number {
+): Promise<number> {
   const { result, solver, band, notices } = answer;
   if (args.on('json')) {
-    io.out(`${JSON.stringify({ result, solver, band, notices, ...extra }, null, 2)}\n`);
+    await writeOut(io, args, `${JSON.stringify({ result, solver, band, notices, ...extra }, null, 2)}\n`);
   } else if (!solver.converged) {
     io.err(
       `sunlap: the solver did not converge after ${solver.iterations} steps, so there is no answer to show.\n` +
@@ -21,8 +22,27 @@ export function reportAnswer<T>(
     );
     io.out(`\n${noticesText(notices, columnsOf(io))}`);
   } else {
-    io.out(`${text()}\n${noticesText(notices, columnsOf(io))}`);
+    await writeOut(io, args, `${text()}\n${noticesText(notices, columnsOf(io))}`);
   }
+  return exitFor(notices, solver.converged);
+}
+
+/**
+ * Writes what has no room for notices (CSV, SVG, DXF, HTML); they go where messages go. Gives the exit code.
+ */
+export async function reportFile(
+  text: string,
+  { notices, solver }: Pick<Answer<unknown>, 'notices' | 'solver'>,
+  args: Arguments,
+  io: Io,
+): Promise<number> {
+  await writeOut(io, args, text);
+  return sayNotices({ notices, solver }, io);
+}
+
+/** Says notices where messages go. @returns the exit code that they ask for */
+export function sayNotices({ notices, solver }: Pick<Answer<unknown>, 'notices' | 'solver'>, io: Io): number {
+  if (notices.length > 0) io.err(noticesText(notices, columnsOf(io)));
   return exitFor(notices, solver.converged);
 }
 

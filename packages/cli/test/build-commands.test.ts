@@ -22,6 +22,7 @@ function world(files: Record<string, string> = { 'q.json': example('quince-yard'
     },
     size: async (path) => files[path]?.length ?? { reason: 'there is no such file or folder' },
     read: async (path) => new TextEncoder().encode(files[path]),
+    realPath: async (path) => path,
     writeNew: async () => ({ reason: 'not in this test' }),
     write: async (path, text) => {
       if (path.startsWith('no/')) return { reason: 'there is no such folder' };
@@ -109,7 +110,9 @@ describe('cuts', () => {
     const [text, csv, ratchet] = [world(), world(), world()];
     await main(['cuts', 'q.json'], text.io);
     expect(text.out()).toMatch(/proven: no plan is cheaper|over the least/);
-    await main(['cuts', 'q.json', '--csv', '--out', 'cuts.csv'], csv.io);
+    expect(await main(['cuts', 'q.json', '--csv', '--out', 'cuts.csv'], csv.io)).toBe(EXIT.danger);
+    // what makes it end so is said beside the file
+    expect(csv.err()).toMatch(/^cuts\.csv\n[\s\S]*(DAMAGE|SAFETY)/);
     const rows = Papa.parse<Record<string, string>>(csv.written['cuts.csv'].trim(), { header: true }).data;
     await main(['cuts', 'q.json', '--json', '--tool', 'ratchet'], ratchet.io);
     const { result } = JSON.parse(ratchet.out());
@@ -126,7 +129,8 @@ describe('cuts', () => {
 describe('draw', () => {
   it('writes one file for each drawing, SVG or DXF', async () => {
     const w = world();
-    expect(await main(['draw', 'q.json', 'header', '--dxf', '--out', 'q'], w.io)).toBe(EXIT.fine);
+    expect(await main(['draw', 'q.json', 'header', '--dxf', '--out', 'q'], w.io)).toBe(EXIT.danger);
+    expect(w.err()).toMatch(/DAMAGE|SAFETY/);
     const names = Object.keys(w.written);
     expect(names.length).toBeGreaterThan(0);
     for (const name of names) {
@@ -134,7 +138,7 @@ describe('draw', () => {
       expect(new DxfParser().parseSync(w.written[name])?.entities.length).toBeGreaterThan(20);
     }
     const svg = world();
-    expect(await main(['draw', 'q.json', 'loop', '--svg'], svg.io)).toBe(EXIT.fine);
+    expect(await main(['draw', 'q.json', 'loop', '--svg'], svg.io)).toBe(EXIT.danger);
     expect(svg.out()).toMatch(/^<svg /);
   });
 
@@ -152,8 +156,9 @@ describe('report', () => {
     const project = { ...JSON.parse(example('quince-yard')), name: '<b onclick="x()">&' };
     const w = world({ 'q.json': JSON.stringify(project) });
     expect(await main(['report', 'q.json', '--out', 'r.html', '--units', 'metric', '--quick'], w.io)).toBe(
-      EXIT.fine,
+      EXIT.danger,
     );
+    expect(w.err()).toMatch(/DAMAGE|SAFETY/);
     const html = w.written['r.html'];
     expect(html).toMatch(/^<!doctype html>/);
     expect(html).toContain('2026-06-12');

@@ -26,6 +26,7 @@ export function world(
     async read(path) {
       return bytes(stored.get(path) ?? '');
     },
+    realPath: async (path) => path.replace(/^\.\//, ''),
     async writeNew(path, text) {
       if (stored.has(path)) return { reason: 'there is a file of that name already; it is left as it is' };
       stored.set(path, text);

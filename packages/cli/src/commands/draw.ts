@@ -6,9 +6,10 @@ import { build } from '@sunlap/workbench/build/build';
 import { buildDrawings, DRAWING_KINDS, type DrawingKind } from '@sunlap/workbench/build/drawings';
 import { BUILD_OPTIONS, buildOptionsOf } from '../build-options';
 import type { Command } from '../command';
-import { EXIT, WrongInput } from '../io';
+import { WrongInput } from '../io';
 import { loadProject } from '../load';
 import { writeFileOut } from '../output';
+import { sayNotices } from '../report-answer';
 
 /** Drawings as files for people and for other drawing programs. */
 export const drawCommand: Command = {
@@ -28,8 +29,8 @@ export const drawCommand: Command = {
     if (kind === undefined) throw new WrongInput(`${word}: expected ${DRAWING_KINDS.join(', ')}`);
     if (args.on('svg') === args.on('dxf')) throw new WrongInput('expected either --svg or --dxf');
     const project = await loadProject(io, file);
-    const { result } = build(project, await buildOptionsOf(args, project.units));
-    const drawings = buildDrawings(project, result, [kind]);
+    const answer = build(project, await buildOptionsOf(args, project.units));
+    const drawings = buildDrawings(project, answer.result, [kind]);
     const prefix = args.text('out');
     if (prefix === undefined && drawings.length > 1)
       throw new WrongInput(
@@ -47,8 +48,8 @@ export const drawCommand: Command = {
             description: drawing.description,
           });
       if (prefix === undefined) io.out(text);
-      else await writeFileOut(io, `${prefix}-${drawing.id}.${args.on('dxf') ? 'dxf' : 'svg'}`, text);
+      else await writeFileOut(io, args, `${prefix}-${drawing.id}.${args.on('dxf') ? 'dxf' : 'svg'}`, text);
     }
-    return EXIT.fine;
+    return sayNotices(answer, io);
   },
 };

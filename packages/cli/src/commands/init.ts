@@ -1,5 +1,4 @@
 import { writeProject } from '@sunlap/project/file/write';
-import { POOL_PIPE } from '@sunlap/project/start/pool-pipe';
 import { startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import type { QuantityKind } from '@sunlap/project/units/kinds';
 import type { Command } from '../command';
@@ -71,7 +70,7 @@ export const initCommand: Command = {
       poolDepth_m: read('pool-depth', 'length') ?? usual.poolDepth_m,
       pumpShelf: args.text('pump') ?? usual.pumpShelf,
       tubePipe: args.text('pipe') ?? usual.tubePipe,
-      loopPipe: args.text('pool-pipe') ?? POOL_PIPE[units],
+      loopPipe: args.text('pool-pipe') ?? usual.loopPipe,
       headerPipe: args.text('headers') ?? usual.headerPipe,
       tubes: countOf(args.text('tubes'), 'tubes', 200) ?? usual.tubes,
       passes: countOf(args.text('passes'), 'passes', 12) ?? usual.passes,

@@ -1,11 +1,10 @@
-import { report } from '@sunlap/workbench/build/report';
+import { reportAnswer } from '@sunlap/workbench/build/report';
 import { version } from '../../package.json';
 import { BUILD_OPTIONS, buildOptionsOf } from '../build-options';
 import type { Command } from '../command';
 import { dateOf } from '../dates';
-import { EXIT } from '../io';
 import { loadProject } from '../load';
-import { writeOut } from '../output';
+import { reportFile } from '../report-answer';
 import { systemOf } from '../show';
 import { YEAR_OPTIONS, yearOf } from '../year';
 
@@ -29,13 +28,12 @@ export const reportCommand: Command = {
     const date = asked ?? io.today(project.site.timeZone);
     const units = systemOf(args, project.units);
     const given = { ...project, units };
-    const html = report(given, {
+    const answer = reportAnswer(given, {
       date,
       version,
       build: await buildOptionsOf(args, units),
       ...(await yearOf(args, io, given)),
     });
-    await writeOut(io, args, html);
-    return EXIT.fine;
+    return reportFile(answer.result, answer, args, io);
   },
 };

@@ -10,10 +10,8 @@ import { type Command, OUTPUT_OPTIONS } from '../command';
 import { dayOfYear } from '../dates';
 import { WrongInput } from '../io';
 import { loadProject } from '../load';
-import { exitFor } from '../notices';
-import { writeOut } from '../output';
 import { progressBar } from '../progress';
-import { columnsOf, reportAnswer } from '../report-answer';
+import { columnsOf, reportAnswer, reportFile } from '../report-answer';
 import { type Show, shower, systemOf } from '../show';
 import { answers, table, wrap } from '../table';
 import { shrink, textPlot } from '../text-plot';
@@ -202,7 +200,6 @@ export const seasonCommand: Command = {
     quick: { about: 'one run only: no bands, no comparisons, no money' },
     csv: { about: 'days and months as CSV' },
     svg: { about: 'the year as a drawing' },
-    out: { value: 'FILE', about: 'write CSV or SVG there instead of to the terminal' },
     ...OUTPUT_OPTIONS,
   },
   words: [1, 1],
@@ -227,9 +224,9 @@ export const seasonCommand: Command = {
         });
     bar.clear();
     const full = { ...answer, notices: [...answer.notices, ...(weather?.notices ?? [])] };
-    const { result, notices, solver } = full;
-    if (args.on('csv')) await writeOut(io, args, seasonCsv(result, from, to));
-    else if (args.on('svg')) {
+    const { result } = full;
+    if (args.on('csv')) return reportFile(seasonCsv(result, from, to), full, args, io);
+    if (args.on('svg')) {
       const sheet = seasonChart(result, system, from, to);
       const svg = toSvg(sheet.items, {
         width: sheet.width,
@@ -238,16 +235,14 @@ export const seasonCommand: Command = {
         title: `${project.name}: the year of the pool`,
         description: seasonChartWords(result, system),
       });
-      await writeOut(io, args, svg);
-    } else {
-      const columns = columnsOf(io);
-      return reportAnswer(
-        full,
-        args,
-        io,
-        () => `${project.name}\n\n${seasonText(full, shower(system), columns, from, to)}`,
-      );
+      return reportFile(svg, full, args, io);
     }
-    return exitFor(notices, solver.converged);
+    const columns = columnsOf(io);
+    return reportAnswer(
+      full,
+      args,
+      io,
+      () => `${project.name}\n\n${seasonText(full, shower(system), columns, from, to)}`,
+    );
   },
 };

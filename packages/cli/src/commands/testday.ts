@@ -5,6 +5,7 @@ import { type Command, OUTPUT_OPTIONS } from '../command';
 import { EXIT, WrongInput } from '../io';
 import { loadProject } from '../load';
 import { exitFor, noticesText } from '../notices';
+import { writeOut } from '../output';
 import { columnsOf } from '../report-answer';
 import { type Show, shower, systemOf } from '../show';
 import { answers, table, wrap } from '../table';
@@ -139,10 +140,13 @@ export const testDayCommand: Command = {
       );
     }
     const { result, solver, band, notices } = answer;
-    if (args.on('json')) io.out(`${JSON.stringify({ result, solver, band, notices }, null, 2)}\n`);
+    if (args.on('json'))
+      await writeOut(io, args, `${JSON.stringify({ result, solver, band, notices }, null, 2)}\n`);
     else {
       // what was measured stands, whatever became of the expectation
-      io.out(
+      await writeOut(
+        io,
+        args,
         `${project.name}\n\n${testDayText(answer, show, columnsOf(io))}\n${noticesText(notices, columnsOf(io))}`,
       );
       if (!solver.converged) io.err('sunlap: what to expect could not be worked out; see the notices.\n');

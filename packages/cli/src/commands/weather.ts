@@ -2,6 +2,7 @@ import { monthlySummary } from '@sunlap/engine/weather/monthly';
 import type { WeatherReading } from '@sunlap/workbench/weather/reading';
 import { type Command, OUTPUT_OPTIONS } from '../command';
 import { exitFor, noticesText } from '../notices';
+import { writeOut } from '../output';
 import { columnsOf } from '../report-answer';
 import { type Show, shower, systemOf } from '../show';
 import { answers, table } from '../table';
@@ -107,9 +108,15 @@ export const weatherCommand: Command = {
   async run(args, io) {
     const read = await loadWeather(io, args.words[0]);
     if (args.on('json'))
-      io.out(`${JSON.stringify({ result: facts(read), notices: read.notices }, null, 2)}\n`);
+      await writeOut(
+        io,
+        args,
+        `${JSON.stringify({ result: facts(read), notices: read.notices }, null, 2)}\n`,
+      );
     else
-      io.out(
+      await writeOut(
+        io,
+        args,
         `${weatherText(read, shower(systemOf(args, 'metric')))}\n${noticesText(read.notices, columnsOf(io))}`,
       );
     return exitFor(read.notices, true);

@@ -3,7 +3,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { CAUTIONS } from '../cautions/catalogue';
 import { sayIn } from '../flow/say';
 import { heat } from '../heat/heat';
-import type { HeatAnswer, Interval } from '../results';
+import type { Answer, HeatAnswer, Interval } from '../results';
 import { type BuildStudies, build } from './build';
 import { wholeStickWords } from './cut-length';
 import { buildDrawings } from './drawings';
@@ -36,6 +36,11 @@ export interface ReportOptions extends Pick<BuildStudies, 'season' | 'weather'> 
  * @example report(project, { date: '2026-04-12', version: '0.1.0' })
  */
 export function report(project: Project, options: ReportOptions): string {
+  return reportAnswer(project, options).result;
+}
+
+/** The same with what its first page says to know first, for a face that ends by it. */
+export function reportAnswer(project: Project, options: ReportOptions): Answer<string> {
   const say = sayIn(project.units);
   const hours = options.hours ?? [11, 13, 15];
   const moments = hours.map((hour) =>
@@ -137,7 +142,13 @@ export function report(project: Project, options: ReportOptions): string {
     inputsBlock(project, moments),
     `<p class="foot">${h(project.name)}, ${h(options.date)}, Sunlap ${h(options.version)}. No strength of timber, roof or anchor is judged here.</p>`,
   ];
-  return page(`${project.name}: build report`, body.join('\n'));
+  return {
+    result: page(`${project.name}: build report`, body.join('\n')),
+    solver: noon?.solver ?? answer.solver,
+    band: {},
+    notices,
+    complete: true,
+  };
 }
 
 function figureBlock(title: string, figures: readonly string[], ...rest: string[]): string[] {
