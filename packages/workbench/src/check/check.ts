@@ -1,18 +1,15 @@
-import { leakLoss } from '@sunlap/engine/hydraulics/drain-leak';
 import { type Notice, rankNotices, type Severity } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
-import { poolSize } from '../assembly/pool-size';
 import { type FlowStudyOptions, studyFlow } from '../flow/flow';
 import { type SolvedFlow, solveFlow } from '../flow/flow-basic';
 import { type Say, sayIn } from '../flow/say';
 import { createLoopSolver } from '../flow/solver';
 import { hotNotices } from '../heat/heat-notices';
+import { hottestAir_C } from '../heat/hottest-air';
 import { hottestDry_C } from '../heat/hottest-dry';
 import type { Answer } from '../results';
 import { asItStands } from '../state/standing';
-
-/** Air of the hottest moment that the check looks at [°C]: a calm summer noon; judgement. */
-const HOT_AIR_C = 32;
+import { leakThrough } from './leak';
 
 export interface CheckValues {
   /** Notices by rank. */
@@ -37,7 +34,7 @@ export function check(given: Project, options: FlowStudyOptions = {}): CheckAnsw
   const solved = solveFlow(project, { ...options, solver });
   const study = studyFlow(project, solved, { ...options, solver });
   const say = sayIn(project.units);
-  const hot = hottestDry_C(project, HOT_AIR_C, options.tables);
+  const hot = hottestDry_C(project, hottestAir_C(project), options.tables);
   const leak = leakOf(project, solved);
   const notices = rankNotices([
     ...study.notices,
@@ -56,25 +53,12 @@ export function check(given: Project, options: FlowStudyOptions = {}): CheckAnsw
 }
 
 function leakOf(project: Project, solved: SolvedFlow): CheckValues['leak'] {
-  const level = project.pool.waterLevel_m ?? 0;
-  const suctions = project.loop.suctions.map((s, i) => {
-    // of a running pump those that draw; of a stopped one all count as open
+  // of a running pump those that draw; of a stopped one all count as open
+  const { volume_m3, levelFall_m, downTo, endless } = leakThrough(project, (i) => {
     const flow = solved.solution.network.flow_kgs[solved.assembled.suctions[i].first];
-    const open = !(solved.speed > 0) || flow > 1e-9;
-    const depth_m = Math.max(
-      0,
-      (s.kind === 'skimmer' ? project.pool.skimmerMouthDepth_m : s.depth_m) + level,
-    );
-    return { id: s.id, depth_m, open };
+    return !(solved.speed > 0) || flow > 1e-9;
   });
-  const { surface_m2 } = poolSize(project.pool);
-  const loss = leakLoss({ surface_m2, automaticMakeUp: project.pool.automaticMakeUp }, suctions);
-  return {
-    volume_m3: loss.volume_m3,
-    levelFall_m: loss.levelFall_m,
-    downTo: loss.downTo,
-    endless: loss.endless,
-  };
+  return { volume_m3, levelFall_m, downTo, endless };
 }
 
 function leakNotices(project: Project, leak: CheckValues['leak'], say: Say): Notice[] {

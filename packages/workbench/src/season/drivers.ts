@@ -86,6 +86,11 @@ export function meanAir_C(series: WeatherSeries): number {
   return sum / series.length;
 }
 
+/** Water that is filled in [°C]: as given, else the year's mean air, as in pipes under ground. */
+export function mainsOf(season: Project['season'], meanAir: number): number {
+  return Math.min(35, Math.max(2, season?.mains_C ?? meanAir));
+}
+
 /** Everything that acts in each step, whatever stands in the sun. */
 export interface Drivers {
   readonly steps: YearSteps;
@@ -118,7 +123,7 @@ export function seasonDrivers(
   const days = step_s / 86_400;
   const mean = meanAir_C(series);
   const ground_C = site.ground_C ?? mean;
-  const mains_C = Math.min(35, Math.max(2, season?.mains_C ?? mean));
+  const mains_C = mainsOf(season, mean);
   const cover = coverOf(season);
   const covered = cover ? scheduleShares(calendar, season!.cover!.on) : null;
   const swimming =

@@ -1,7 +1,7 @@
-import { waterDensity, waterHeatCapacity } from '@sunlap/engine/fluids/water';
-import { leakLoss } from '@sunlap/engine/hydraulics/drain-leak';
 import type { Project } from '@sunlap/project/schema/project';
+import { leakThrough, refillHeat_J } from '../check/leak';
 import type { Say } from '../flow/say';
+import { mainsOf, meanAir_C } from './drivers';
 import type { Study } from './study';
 import type { SeasonSuction, SeasonValues } from './values';
 
@@ -13,24 +13,19 @@ const COLDER_K = 0.3;
  * would cost while each suction is open.
  */
 export function suctionChoice(project: Project, study: Study, values: SeasonValues, say: Say): SeasonSuction {
-  const { pool } = study;
   const perKelvin = study.year.collector.perKelvin_JK.reduce((a, b) => a + b, 0) / 3.6e6;
   const heat_kWh = COLDER_K * perKelvin;
   const warm = values.year.pool_C.with?.high ?? 26;
-  const fill_C = project.season?.mains_C ?? 15;
-  const level = project.pool.waterLevel_m ?? 0;
-  const suctions = project.loop.suctions.map((s) => {
-    const loss = leakLoss({ surface_m2: pool.surface_m2, automaticMakeUp: project.pool.automaticMakeUp }, [
-      { id: s.id, depth_m: Math.min(pool.depth_m, Math.max(0, s.depth_m + level)), open: true },
-    ]);
+  const fill_C = mainsOf(project.season, meanAir_C(study.weather.series));
+  const suctions = project.loop.suctions.map((s, place) => {
+    const loss = leakThrough(project, (i) => i === place);
     return {
       id: s.id,
       name: s.name ?? s.id,
       depth_m: s.depth_m,
       leak_m3: loss.volume_m3,
       leakFall_m: loss.levelFall_m,
-      reheat_kWh:
-        (loss.volume_m3 * waterDensity(20) * waterHeatCapacity(20) * Math.max(0, warm - fill_C)) / 3.6e6,
+      reheat_kWh: refillHeat_J(loss.volume_m3, warm, fill_C) / 3.6e6,
       endless: loss.endless,
     };
   });
