@@ -1,6 +1,7 @@
 import type { MeasuredPart } from '@sunlap/data/headerTee';
 import type { CutProgramSolver } from '@sunlap/engine/building/cutting-types';
 import type { Project } from '@sunlap/project/schema/project';
+import { HOTTEST_AIR_C } from '../heat/hottest-air';
 
 export interface BuildOptions {
   /** `heater`: what a pool that runs already still needs; `all`: suctions, pump side and pool return too. */
@@ -48,7 +49,7 @@ export const USUAL_BUILD = {
   primer: true,
   glueAir_C: 20,
   coldest_C: -10,
-  hottest_C: 35,
+  hottest_C: HOTTEST_AIR_C,
   gust_ms: 40,
 } as const satisfies BuildOptions;
 
