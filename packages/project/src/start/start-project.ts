@@ -2,6 +2,7 @@ import type { Project } from '../schema/project';
 import { SCHEMA_VERSION } from '../schema/project';
 import { reducedLead_m } from './leads';
 import { panelPlace, SECTION_CORNER } from './panel-place';
+import { POOL_PIPE } from './pool-pipe';
 
 /** What the first questions ask for. SI; every answer has a usual value for "don't know". */
 export interface FirstAnswers {
@@ -50,7 +51,7 @@ export function usualAnswers(units: Project['units'], latitude_deg = 38): FirstA
     poolWidth_m: us ? 4.572 : 4,
     poolDepth_m: us ? 1.524 : 1.5,
     pumpShelf: 'single-1hp',
-    loopPipe: us ? 'pvc-sch40-1-1/2' : 'pvcu-pn10-50',
+    loopPipe: POOL_PIPE[units],
     headerPipe: us ? 'pvc-sch40-1-1/2' : 'pvcu-pn10-50',
     tubePipe: us ? 'pvc-sch40-1/2' : 'pvcu-pn16-20',
     tubes: 20,

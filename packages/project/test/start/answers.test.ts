@@ -5,6 +5,7 @@ import { parseProject, readProject } from '../../src/file/read';
 import { writeProject } from '../../src/file/write';
 import type { Project } from '../../src/schema/project';
 import { answersOf, withAnswers, withDoubt } from '../../src/start/answers';
+import { POOL_PIPE } from '../../src/start/pool-pipe';
 import { type FirstAnswers, startProject, usualAnswers } from '../../src/start/start-project';
 
 const answers = fc
@@ -112,6 +113,11 @@ describe('the first answers', () => {
       }),
       { numRuns: 60, seed: 7 },
     );
+  });
+
+  it('begin with the pool pipe that the usual pump needs, for whoever asks', () => {
+    for (const units of ['us', 'metric'] as const)
+      expect(usualAnswers(units).loopPipe).toBe(POOL_PIPE[units]);
   });
 
   it('change one thing and leave what the questions do not ask for', () => {

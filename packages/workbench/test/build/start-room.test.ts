@@ -39,8 +39,9 @@ describe('a project from the first answers', () => {
   });
 
   it('says a lead-in only where the usual one is too short, and keeps the passes apart by it', () => {
-    const plain = startProject(usualAnswers('us')).collector.sections[0];
-    const wide = startProject({ ...usualAnswers('us'), loopPipe: 'pvc-sch40-2' }).collector.sections[0];
+    const usual = usualAnswers('us');
+    const plain = startProject({ ...usual, loopPipe: usual.headerPipe }).collector.sections[0];
+    const wide = startProject({ ...usual, loopPipe: 'pvc-sch40-2' }).collector.sections[0];
     const lead = (s: typeof plain, k: number, which: 'supply' | 'gather'): number | undefined => {
       const bank = s.banks[k];
       return bank.kind === 'tubes' ? bank[which].leadIn_m : undefined;
