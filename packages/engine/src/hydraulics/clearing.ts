@@ -79,11 +79,15 @@ export interface AirClearing {
   readonly clearsFrom_ms: number;
 }
 
+/** Rise in the direction of flow from which air is sure to go ahead of the water [°] (judgement). */
+const SURE_RISE = 1;
+
 /**
- * Grades a pipe. Rising or level in the direction of flow, air leaves by itself or with little: it clears
- * from the flat figure for small pockets. Falling: `clears` from the strictest of the figures on, `holds` under
- * the mildest, `doubtful` between, because all of them come from larger pipe. Flow against the fall carries
- * air with it.
+ * Grades a pipe. Falling or level in the direction of flow, where the sources hold: `clears` from the strictest
+ * of the figures on, `holds` under the mildest, `doubtful` between, because all of them come from larger pipe.
+ * Rising, air goes ahead by itself or with little: it clears from the flat figure for small pockets, and only
+ * standing water holds it. From level to a rise of 1° the one goes over into the other in a straight line, since
+ * no pipe is laid so true. Flow against the fall carries air with it.
  *
  * @param velocity along the pipe, either sign as `angle` [m/s]
  * @param bore     [m], > 0
@@ -96,12 +100,14 @@ export function airClearing(velocity: number, bore: number, angle: number): AirC
   if (!(angle >= -90 && angle <= 90)) throw new DomainError('angle', angle, '[−90, 90]°');
   const fall = velocity < 0 ? -angle : angle;
   const speed = Math.abs(velocity);
-  // A pipe that rises with the flow lets air go ahead of the water; standing water leaves it where it is.
-  const holdsBelow = fall < 0 ? 0 : pocketVelocity(bore, fall, 'small');
-  const clearsFrom =
-    fall < 0
-      ? pocketVelocity(bore, 0, 'small')
-      : Math.max(pocketVelocity(bore, fall, 'large'), sweepVelocity(bore, fall));
+  const small = pocketVelocity(bore, Math.max(0, fall), 'small');
+  const strict = Math.max(
+    pocketVelocity(bore, Math.max(0, fall), 'large'),
+    sweepVelocity(bore, Math.max(0, fall)),
+  );
+  const rising = Math.min(1, Math.max(0, -fall) / SURE_RISE);
+  const holdsBelow = small * (1 - rising);
+  const clearsFrom = strict + rising * (small - strict);
   const grade = !(speed > 0) || speed < holdsBelow ? 'holds' : speed >= clearsFrom ? 'clears' : 'doubtful';
   return { grade, holdsBelow_ms: holdsBelow, clearsFrom_ms: clearsFrom };
 }

@@ -34,6 +34,21 @@ describe('air carried by water', () => {
     expect(airClearing(-0.2, bore, 30).grade).toBe(airClearing(0.2, bore, -30).grade);
   });
 
+  it('grades a level pipe as the sources do, and one a hair from level alike', () => {
+    // by hand: Escarameia's small pockets 0.45 × 0.39363 = 0.177 m/s, Wisner's 0.825 × 0.39363 = 0.325 m/s
+    const level = airClearing(0.2, bore, 0);
+    expect(level.holdsBelow_ms).toBeCloseTo(0.1771, 4);
+    expect(level.clearsFrom_ms).toBeCloseTo(0.3247, 4);
+    for (const hair of [1e-4, -1e-4]) {
+      const near = airClearing(0.2, bore, hair);
+      expect(near.grade).toBe('doubtful');
+      // √sin of a ten-thousandth of a degree is 0.0013
+      expect(Math.abs(near.clearsFrom_ms - level.clearsFrom_ms)).toBeLessThan(0.001);
+      expect(Math.abs(near.holdsBelow_ms - level.holdsBelow_ms)).toBeLessThan(0.001);
+    }
+    expect(airClearing(0.2, bore, -1).grade).toBe('clears');
+  });
+
   it('never gets worse with more velocity, nor better with more fall', () => {
     const rank = { holds: 0, doubtful: 1, clears: 2 } as const;
     fc.assert(
