@@ -12,7 +12,8 @@ import type { Rise, RiseOutcome, RiseTest } from './rise-types';
  * thermometer.
  *
  * Readings taken in pairs (as many at the inlet as at the outlet) are differenced first, so that a drift both
- * saw drops out; otherwise each side scatters alone. Class errors of correlation r are one shared error √r and
+ * saw drops out; a reading that cannot be takes its partner with it. Where fewer than two whole pairs are left,
+ * and otherwise, each side scatters alone. Class errors of correlation r are one shared error √r and
  * two own √(1 − r) (JCGM 100:2008, F.1.2.3), so that every component of the rise is independent. A check in
  * one pail replaces the classes by what the check leaves: its scatter, both last digits once more, and drift;
  * the correlation it amounts to is r = (u₁² + u₂² − u_Δ²)/(2u₁u₂).
@@ -26,12 +27,15 @@ export function rise(test: RiseTest): RiseOutcome {
   if (!(r >= 0 && r <= 1)) throw new DomainError('correlation of the thermometers', r, '[0, 1]');
   const notices: Notice[] = [];
   const pairs = test.inlet.readings_C.length === test.outlet.readings_C.length;
-  const inlet = sane(test.inlet.readings_C, '/inlet/readings_C', notices);
-  const outlet = sane(test.outlet.readings_C, '/outlet/readings_C', notices);
+  const whole = pairs ? wholePairs(test.inlet.readings_C, test.outlet.readings_C) : { inlet: [], outlet: [] };
+  const paired = whole.inlet.length > 1;
+  const goodInlet = sane(test.inlet.readings_C, '/inlet/readings_C', paired, notices);
+  const goodOutlet = sane(test.outlet.readings_C, '/outlet/readings_C', paired, notices);
+  const inlet = paired ? whole.inlet : goodInlet;
+  const outlet = paired ? whole.outlet : goodOutlet;
   if (inlet.length === 0 || outlet.length === 0) return { rise: undefined, notices };
   placeNotices(test, notices);
 
-  const paired = pairs && inlet.length === outlet.length && inlet.length > 1;
   const check = onePail(test, notices);
   const components: Component[] = [
     ...scatter(inlet, outlet, paired),
@@ -81,16 +85,25 @@ export function rise(test: RiseTest): RiseOutcome {
   return { rise: result, notices };
 }
 
-function sane(readings: readonly number[], path: string, notices: Notice[]): number[] {
+/** Running water of a pool's heater, on an open scale of its ends; false for what is no number [°C]. */
+const isWater = (t: number): boolean => t > 0 && t < 100;
+
+/** The readings of which both can be, in their order. */
+function wholePairs(inlet: readonly number[], outlet: readonly number[]) {
+  const good = inlet.flatMap((t, i) => (isWater(t) && isWater(outlet[i]!) ? [i] : []));
+  return { inlet: good.map((i) => inlet[i]!), outlet: good.map((i) => outlet[i]!) };
+}
+
+function sane(readings: readonly number[], path: string, paired: boolean, notices: Notice[]): number[] {
   const good: number[] = [];
   readings.forEach((t, i) => {
-    if (t > 0 && t < 100) good.push(t);
+    if (isWater(t)) good.push(t);
     else
       notices.push({
         code: 'temperature-impossible',
         severity: 'unsure',
         path: `${path}/${i}`,
-        message: `${t} °C is not running water; the reading is left out.`,
+        message: `${t} °C is not running water; the reading is left out${paired ? ', with the one taken beside it' : ''}.`,
         remedy: 'See whether it was read in °F.',
       });
   });
@@ -138,13 +151,21 @@ function classes(test: RiseTest, r: number): Component[] {
 
 function onePail(test: RiseTest, notices: Notice[]): { offset: number; components: Component[] } | undefined {
   if (test.onePail === undefined) return undefined;
-  const { inlet_C, outlet_C, driftLimit_K = 0.05 } = test.onePail;
-  const count = Math.min(inlet_C.length, outlet_C.length);
+  const { driftLimit_K = 0.05 } = test.onePail;
+  const { inlet: inlet_C, outlet: outlet_C } = wholePairs(test.onePail.inlet_C, test.onePail.outlet_C);
+  const most = Math.max(test.onePail.inlet_C.length, test.onePail.outlet_C.length);
   const inletDigit = test.inlet.thermometer.resolution_K;
   const outletDigit = test.outlet.thermometer.resolution_K;
-  const difference = Array.from({ length: count }, (_, i) => outlet_C[i]! - inlet_C[i]!).filter(
-    Number.isFinite,
-  );
+  const difference = outlet_C.map((t, i) => t - inlet_C[i]!);
+  const left = most - difference.length;
+  if (left > 0 && difference.length > 0)
+    notices.push({
+      code: 'one-pail-left-out',
+      severity: 'unsure',
+      path: '/onePail',
+      message: `Of ${most} pairs of readings in one pail, ${left} ${left === 1 ? 'is' : 'are'} not whole or not water between 0 and 100 °C, and left out.`,
+      remedy: 'See whether they were read in °F.',
+    });
   if (difference.length === 0) {
     notices.push({
       code: 'one-pail-none',

@@ -71,6 +71,39 @@ describe('rise of temperature', () => {
     expect(codes(skimmer)).toContain('place-not-bulk');
   });
 
+  it('takes the partner of a reading that cannot be out with it', () => {
+    const gaps: RiseTest = {
+      ...day,
+      inlet: { ...day.inlet, readings_C: [Number.NaN, 26, 27, 28] },
+      outlet: { ...day.outlet, readings_C: [29, 30, 31, Number.NaN] },
+    };
+    // by hand: of 26…28 and 29…31 only 26 → 30 and 27 → 31 were read together: 4 K, no scatter at all
+    const found = rise(gaps).rise!;
+    expect(found.rise_K).toBeCloseTo(4, 10);
+    expect([found.inlet_C, found.outlet_C]).toEqual([26.5, 30.5]);
+    expect(found.components.some((c) => c.source.endsWith('.repeats'))).toBe(false);
+    // one whole pair has no scatter to show: each side by itself
+    const one = rise({
+      ...gaps,
+      inlet: { ...day.inlet, readings_C: [26, 27, Number.NaN] },
+      outlet: { ...day.outlet, readings_C: [Number.NaN, 30, 31] },
+    }).rise!;
+    expect(one.rise_K).toBeCloseTo(4, 10);
+    expect(one.components.map((c) => c.source)).toContain('inlet.repeats');
+  });
+
+  it('leaves what is no water out of the check in one pail', () => {
+    const bad = rise({
+      ...day,
+      onePail: { inlet_C: [25, Number.NaN, 25, 177], outlet_C: [25.4, 25.4, 250, 25.4] },
+    });
+    expect(bad.rise?.offset_K).toBeCloseTo(0.4, 10);
+    expect(bad.notices.map((n) => n.code)).toContain('one-pail-left-out');
+    const none = rise({ ...day, onePail: { inlet_C: [Number.NaN], outlet_C: [25] } });
+    expect(none.rise?.offset_K).toBe(0);
+    expect(none.notices.map((n) => n.code)).toEqual(['one-pail-none']);
+  });
+
   it('answers nonsense with sense', () => {
     const swapped: RiseTest = { ...day, inlet: day.outlet, outlet: day.inlet, pool_C: 29.2 };
     expect(rise(swapped).rise!.rise_K).toBeLessThan(0);
