@@ -157,7 +157,7 @@ describe('no solution within the steps allowed', () => {
   test('is held against the whole problem, and took no more steps than those', () => {
     const random = seeded(5);
     let failed = 0;
-    for (let k = 0; k < 15; k++) {
+    for (let k = 0; k < 4; k++) {
       const shape = randomLoop(random);
       const net = prepareNetwork(loopNetwork({ ...shape, checkValve: false }));
       const near = net.solve();
@@ -172,6 +172,6 @@ describe('no solution within the steps allowed', () => {
         }
       }
     }
-    expect(failed).toBeGreaterThan(30);
+    expect(failed).toBeGreaterThan(8);
   });
 });
