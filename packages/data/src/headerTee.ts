@@ -49,47 +49,47 @@ export function headerTee(
   tube: Joinable,
   measured: Readonly<Record<string, MeasuredPart>> = {},
 ): HeaderTee {
+  const key = `${header.pipe.id} ${tube.pipe.id}`;
+  const tee = shelf.get(key) ?? tableTee(header, tube);
+  shelf.set(key, tee);
+  return withMeasured(tee, measured);
+}
+
+/** Tees by header and tube, as the tables have them. */
+const shelf = new Map<string, HeaderTee>();
+
+function tableTee(header: Joinable, tube: Joinable): HeaderTee {
   const h = header.pipe.nominal;
   const t = tube.pipe.nominal;
   if (header.base === tube.base && header.system === undefined) {
     const reducing = h !== t;
-    return withMeasured(
-      {
-        ...teeName(h, t, header),
-        run_m: reducing ? tube.elbow_m : header.elbow_m,
-        runSocket_m: header.socket_m,
-        branch_m: header.pipe.od_m / 2 + SIXTEENTH_M,
-        branchSocket_m: tube.socket_m,
-        branchNominal: t,
-        known: header.known,
-        made: tube.pipe.od_m <= header.pipe.od_m + 1e-6,
-        others: [],
-      },
-      measured,
-    );
+    return {
+      ...teeName(h, t, header),
+      run_m: reducing ? tube.elbow_m : header.elbow_m,
+      runSocket_m: header.socket_m,
+      branch_m: header.pipe.od_m / 2 + SIXTEENTH_M,
+      branchSocket_m: tube.socket_m,
+      branchNominal: t,
+      known: header.known,
+      made: tube.pipe.od_m <= header.pipe.od_m + 1e-6,
+      others: [],
+    };
   }
   const system = header.system;
   const others = system === undefined ? [] : branchesOf(system, h);
   if (header.base === tube.base) {
     const row = system === undefined ? undefined : teeOf(system, h, t);
-    if (row) return withMeasured(fromRow(row, h, t, header), measured);
-    return withMeasured(byRule(header, tube, t, others), measured);
+    if (row) return fromRow(row, h, t, header);
+    return byRule(header, tube, t, others);
   }
   // another kind of tube: the next branch that is made, and an adapter
   const wanted = candidates(header, tube);
   for (const branch of wanted) {
     const row = system === undefined ? undefined : teeOf(system, h, branch);
-    if (row)
-      return withMeasured(
-        { ...fromRow(row, h, branch, header), adapter: adapterOf(header, branch, tube) },
-        measured,
-      );
+    if (row) return { ...fromRow(row, h, branch, header), adapter: adapterOf(header, branch, tube) };
   }
   const branch = wanted[0] ?? t;
-  return withMeasured(
-    { ...byRule(header, tube, branch, others), adapter: adapterOf(header, branch, tube) },
-    measured,
-  );
+  return { ...byRule(header, tube, branch, others), adapter: adapterOf(header, branch, tube) };
 }
 
 function teeOf(system: FittingSystem, run: string, branch: string): ReducingTee | undefined {

@@ -25,8 +25,18 @@ export const SIXTEENTH_M = 0.0015875;
 /** A union is longer inside than a coupling by its seat and nut [m]; judgement, measure yours. */
 const UNION_EXTRA_M = 0.008;
 
+const known = new Map<string, Joinable>();
+
 /** Joints of a pipe; undefined for a designation that no table has. */
 export function joinableOf(id: string): Joinable | undefined {
+  const before = known.get(id);
+  if (before) return before;
+  const made = readJoinable(id);
+  if (made) known.set(id, made);
+  return made;
+}
+
+function readJoinable(id: string): Joinable | undefined {
   const pipe = findPipe(id);
   if (!pipe) return undefined;
   const family = findPipeFamily(pipe.family)!;

@@ -11,7 +11,9 @@ export const FITTING_LOSS = {
   sweep90: 0.4,
   /** 45° elbow: 16·f_T; from memory */
   elbow45: 0.35,
-  /** union or coupling; from memory */
+  /** socket coupling or bell, the two ends a little apart; Idelchik, from memory */
+  coupling: 0.04,
+  /** union, with its seat; Idelchik, from memory */
   union: 0.06,
   /** pipe flush with the wall, sharp; Idelchik, from memory */
   entranceSharp: 0.5,

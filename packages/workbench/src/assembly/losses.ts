@@ -3,17 +3,30 @@ import { valveKv } from '@sunlap/engine/hydraulics/valve';
 import type { CheckValve, PipeRun, Valve } from '@sunlap/project/schema/path';
 import type { Tables } from './tables';
 
+/** A tee that the water passes straight, on the pipe's own velocity head: 20·f_T at 1 in, Crane TP-410, from memory. */
+const TEE_RUN_LOSS = 0.46;
+
+/**
+ * Joints in line, on their own pipe's velocity head. A tap's tee has nothing flowing in its branch: Crane's plain tee,
+ * though Idelchik's form has nothing at all there.
+ */
+export const IN_LINE_LOSS = {
+  coupling: FITTING_LOSS.coupling,
+  union: FITTING_LOSS.union,
+  tapTee: TEE_RUN_LOSS,
+} as const;
+
 /** On the pipe's own velocity head. Tees without a split of flow, couplings: Crane TP-410, from memory. */
 const FITTING_K: Record<NonNullable<PipeRun['fittings']>[number]['kind'], number> = {
   elbow90: FITTING_LOSS.elbow90,
   elbow45: FITTING_LOSS.elbow45,
   sweep90: FITTING_LOSS.sweep90,
-  teeRun: 0.46,
+  teeRun: TEE_RUN_LOSS,
   teeBranch: 1.38,
   // reducers are counted from the bores on both sides, wherever two pipes meet
   reducer: 0,
   expander: 0,
-  coupling: FITTING_LOSS.union,
+  coupling: FITTING_LOSS.coupling,
   union: FITTING_LOSS.union,
   entrance: FITTING_LOSS.entranceSharp,
   exit: FITTING_LOSS.exit,

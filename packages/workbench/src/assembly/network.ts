@@ -16,6 +16,7 @@ import {
   type TapPlace,
 } from './draft';
 import { type HeaderGeometry, type PanelGeometry, panelGeometry } from './geometry';
+import { type InLineJoint, type NodeOf, type PlacedJoints, placeInLine } from './in-line';
 import {
   addOpenTaps,
   addOutlet,
@@ -37,6 +38,8 @@ export interface NetworkOptions {
   readonly speed?: number;
   /** Opening of the bypass towards the collector: 1 all through, 0 all past, instead of the file's. */
   readonly toCollector?: 0 | 1;
+  /** Joints in line as the parts list has them, see `inLineJoints`; none when absent. */
+  readonly inLine?: readonly InLineJoint[];
   /** Mean density and viscosity by link, when temperatures are known. */
   readonly density_kgm3?: ArrayLike<number>;
   readonly viscosity_Pas?: ArrayLike<number>;
@@ -52,6 +55,8 @@ export interface AssembledNetwork {
   readonly taps: readonly TapPlace[];
   readonly assumed: readonly AssumedPipe[];
   readonly joinFittings: readonly JoinFittings[];
+  /** Couplings, unions and tees of taps whose loss it has. */
+  readonly joints: PlacedJoints;
   readonly pieces: readonly PieceDraft[];
   readonly pump: PumpData & { readonly link: number; readonly fromNode: number; readonly toNode: number };
   readonly suctions: readonly SuctionLinks[];
@@ -146,6 +151,7 @@ export function assembleNetwork(
     });
   }
   placeTaps(draft, project, inside.banks, geometry);
+  const joints = placeInLine(draft, options.inLine ?? [], nodesOf(draft, inside.sections));
   addOpenTaps(draft);
 
   return {
@@ -163,6 +169,7 @@ export function assembleNetwork(
     taps: draft.taps,
     assumed: draft.assumed,
     joinFittings: draft.joinFittings,
+    joints,
     pieces: draft.pieces,
     pump,
     suctions,
@@ -318,6 +325,18 @@ function addBypass(
   // the way past must have a link of its own, or both ways would meet in one node
   const end = follow(draft, bypass.past, tables, past, 'past', `${pointer}/past`, null, null);
   return { through, past: end, ...valves };
+}
+
+/** Where taps sit, and where sections begin and end. */
+function nodesOf(draft: Draft, sections: readonly SectionLinks[]): NodeOf {
+  return (path) => {
+    const end = /^\/collector\/sections\/(\d+)\/(inlet|outlet)Ends$/.exec(path);
+    if (end) {
+      const section = sections[Number(end[1])];
+      return section ? (end[2] === 'inlet' ? section.inNode : section.outNode) : -1;
+    }
+    return draft.taps.find((tap) => tap.path === path)?.node ?? -1;
+  };
 }
 
 function placeTaps(

@@ -1,4 +1,5 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
+import type { InLineJoint } from '../assembly/in-line';
 
 /** What a cut length is for. */
 export type PieceUse = 'tube' | 'coil' | 'nipple' | 'stub' | 'handover' | 'run' | 'branch';
@@ -73,6 +74,8 @@ export interface Bag {
   readonly pieces: Piece[];
   readonly fittings: Fitting[];
   readonly notices: Notice[];
+  /** Joints in the water's way, for the flow study: what the file itself writes on a pipe is not among them. */
+  readonly inLine: InLineJoint[];
   /** Length of the flow study's pipes that sits in fittings [m]. */
   taken_m: number;
   /** Pipe added beyond the flow study because fittings need room [m]. */
@@ -80,7 +83,7 @@ export interface Bag {
 }
 
 export function newBag(): Bag {
-  return { pieces: [], fittings: [], notices: [], taken_m: 0, grown_m: 0 };
+  return { pieces: [], fittings: [], notices: [], inLine: [], taken_m: 0, grown_m: 0 };
 }
 
 /** Once for each code and place. */

@@ -16,6 +16,7 @@ import {
   joinedSets,
   jointsOn,
   NO_JOINTS,
+  passes,
   put,
 } from './strand';
 import { smallPipe, tapParts } from './taps';
@@ -109,8 +110,11 @@ function unitPorts(g: Gathering, bank: Bank, geometry: BankGeometry, unit: Joina
   const pipe = unit ?? joinableOr(g, geometry.size?.id ?? 'pvc-sch40-1-1/2', geometry.path);
   const between = bank.count - 1;
   if (bank.kind !== 'tubes' && between > 0) {
-    if (bank.join === 'series') put(g.bag, coupling(pipe), between, geometry.path);
-    else for (const which of ['supply', 'gather']) teesOf(g, pipe, between, `${geometry.path}/${which}`);
+    if (bank.join === 'series') {
+      put(g.bag, coupling(pipe), between, geometry.path);
+      // between bought absorbers: their stated loss has no pipe to stand in
+      if (bank.kind === 'coil') passes(g.bag, 'coupling', between, pipe, geometry.path);
+    } else for (const which of ['supply', 'gather']) teesOf(g, pipe, between, `${geometry.path}/${which}`);
   }
   return {
     supply: pipe,

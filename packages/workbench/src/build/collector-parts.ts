@@ -14,7 +14,7 @@ import { addBankParts, type BankPorts, type EndTap } from './bank-parts';
 import { endLine, into, type Line, newLine, placeWaiting } from './line';
 import { addPathParts, nextPipe } from './line-path';
 import { teeAway, teesOf } from './partings';
-import { elbow, type Gathering, simpleFitting, union } from './strand';
+import { elbow, type Gathering, passes, simpleFitting, union } from './strand';
 import { tapInLine } from './taps';
 
 interface Context extends Gathering {
@@ -139,7 +139,10 @@ function addAssumed(c: Context, line: Line, length_m: number, pipe: Joinable, pa
     flexible: true,
   });
   placeWaiting(line);
-  if (line.union) strand.inline(union(pipe), 1, path);
+  if (line.union) {
+    strand.inline(union(pipe), 1, path);
+    passes(c.bag, 'union', 1, pipe, path);
+  }
   line.union = false;
   strand.inline(elbow(pipe), ASSUMED_ELBOWS, path);
 }
@@ -217,14 +220,14 @@ function enterHeader(
   const unique = [...new Set(ends)];
   const piece = { use: 'run' as const, path, label: 'Lead-in of the supply header', flexible: false };
   if (unique.length === 1 || !bank[which]) {
-    if (c.options.unions && line.strand?.flexible) line.strand.inline(union(line.strand.pipe), 1, path);
+    unionBefore(c, line, path);
     for (const tap of bank[which] ? taps(unique[0]) : []) tapInLine(c, line, tap.purpose, tap.path);
     if (ports.supplyLead_m > 0) into(c, line, ports.supply, path).add(ports.supplyLead_m, piece);
     endLine(line, () => ports.supplyTake_m);
     return;
   }
   const header = bank[which]!;
-  if (c.options.unions && line.strand?.flexible) line.strand.inline(union(line.strand.pipe), 1, path);
+  unionBefore(c, line, path);
   const pipe = line.pipe ?? ports.supply;
   teeAway(c, line, pipe, 2, path);
   for (const end of unique) {
@@ -236,6 +239,13 @@ function enterHeader(
     strand.add(ports.supplyLead_m, piece);
     endLine(arm, () => ports.supplyTake_m);
   }
+}
+
+/** A union in the long pipe that arrives at a section. */
+function unionBefore(c: Context, line: Line, path: string): void {
+  if (!c.options.unions || !line.strand?.flexible) return;
+  line.strand.inline(union(line.strand.pipe), 1, path);
+  passes(c.bag, 'union', 1, line.strand.pipe, path, 'node');
 }
 
 /** From a header into the line that leaves it. */

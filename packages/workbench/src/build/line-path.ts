@@ -2,7 +2,16 @@ import { type Joinable, joinableOf } from '@sunlap/data/joinable';
 import type { Fittings, Path, PathElement, PipeRun } from '@sunlap/project/schema/path';
 import { inLine, into, type Line, placeWaiting } from './line';
 import { parallelLines } from './partings';
-import { coupling, type Gathering, joinableOr, jointsOn, type Strand, simpleFitting, union } from './strand';
+import {
+  coupling,
+  type Gathering,
+  joinableOr,
+  jointsOn,
+  passes,
+  type Strand,
+  simpleFitting,
+  union,
+} from './strand';
 import { tapInLine } from './taps';
 import { checkOf, valveOf } from './valves';
 
@@ -88,7 +97,10 @@ function addRun(g: Gathering, line: Line, run: PipeRun, pointer: string): void {
     flexible: true,
   });
   placeWaiting(line);
-  if (line.union) strand.inline(union(pipe), 1, pointer);
+  if (line.union) {
+    strand.inline(union(pipe), 1, pointer);
+    passes(g.bag, 'union', 1, pipe, pointer);
+  }
   line.union = false;
   for (const f of run.fittings ?? []) addRunFitting(line, strand, pipe, f, pointer);
 }

@@ -6,6 +6,7 @@ import {
   type Gathering,
   joinedSets,
   jointsOn,
+  passes,
   put,
   type Strand,
   startStrand,
@@ -38,6 +39,7 @@ export function into(g: Gathering, line: Line, pipe: Joinable, path: string): St
     const joint = joinOf(g, before, pipe, path);
     line.strand.end(joint.takes_m / 2);
     put(g.bag, joint, 1, path);
+    if (joint.kind === 'coupling') passes(g.bag, 'coupling', 1, pipe, path);
     line.strand = startStrand(g, pipe, joint.takes_m / 2);
   } else {
     const own = line.pipe;

@@ -20,11 +20,16 @@ export function gatherParts(
   geometry: PanelGeometry = panelGeometry(project.collector, STANDARD_TABLES.sizes),
 ): Bag {
   const bag = newBag();
+  const longest = new Map<string, number>();
   const g: Gathering = {
     bag,
     options: completeOptions(options, project),
     say: sayIn(project.units),
-    longest_m: (pipe) => longestStock_m(project, pipe),
+    longest_m(pipe) {
+      const found = longest.get(pipe) ?? longestStock_m(project, pipe);
+      longest.set(pipe, found);
+      return found;
+    },
   };
   addLoopParts(g, project, geometry);
   return bag;

@@ -1,5 +1,6 @@
 import { fittingWay, type Joinable, joinableOf, sizeText } from '@sunlap/data/joinable';
 import { splitPipe } from '@sunlap/engine/building/parts-split';
+import type { InLineJoint } from '../assembly/in-line';
 import type { Say } from '../flow/say';
 import { type Bag, type Joints, notice, type PartKind, type PieceUse } from './bag';
 import type { CompleteOptions } from './options';
@@ -69,6 +70,19 @@ export function put(bag: Bag, spec: FittingSpec, count: number, path: string): v
       dryJoints: 0,
       known: 'standard',
     });
+}
+
+/** A joint in the water's way, for the flow study. */
+export function passes(
+  bag: Bag,
+  kind: InLineJoint['kind'],
+  count: number,
+  pipe: Joinable,
+  path: string,
+  at: InLineJoint['at'] = 'pipe',
+): void {
+  const bore_m = pipe === STAND_IN ? null : pipe.pipe.bore_m;
+  if (count > 0) bag.inLine.push({ kind, count, path, bore_m, at });
 }
 
 /** A fitting's joints. */
@@ -259,7 +273,10 @@ export function cutPipe(
     for (const cut of made.cuts_m)
       g.bag.pieces.push({ pipe: pipe.pipe.id, length_m: cut, count: n, ...about });
     const joints = made.joints_m.length * n;
-    if (about.inFlow) g.bag.taken_m += gap * joints;
+    if (about.inFlow) {
+      g.bag.taken_m += gap * joints;
+      passes(g.bag, 'coupling', joints, pipe, about.path);
+    }
     if (bell)
       put(
         g.bag,
@@ -289,5 +306,8 @@ export function joinableOr(g: Gathering, id: string, path: string): Joinable {
     message: `No table knows the pipe “${id}”; its parts are counted as for half-inch schedule 40.`,
     remedy: 'Choose a pipe of the table.',
   });
-  return joinableOf('pvc-sch40-1/2')!;
+  return STAND_IN;
 }
+
+/** For a designation that no table has: its own bore is not known here. */
+const STAND_IN: Joinable = { ...joinableOf('pvc-sch40-1/2')!, known: 'stand-in' };

@@ -2,7 +2,7 @@ import { headerTee } from '@sunlap/data/headerTee';
 import { type Joinable, joinableOf, sizeText } from '@sunlap/data/joinable';
 import type { Tap } from '@sunlap/project/schema/path';
 import { inLine, type Line } from './line';
-import { type Gathering, joinedSets, jointsOn, NO_JOINTS, put } from './strand';
+import { type Gathering, joinedSets, jointsOn, NO_JOINTS, passes, put } from './strand';
 
 const SMALL = 'pvc-sch40-1/2';
 const SMALL_METRIC = 'pvcu-pn16-20';
@@ -108,5 +108,6 @@ export function tapInLine(g: Gathering, line: Line, purpose: Tap['purpose'], poi
     },
     pointer,
   );
+  passes(g.bag, 'tapTee', 1, line.pipe!, pointer, 'node');
   tapParts(g, line.pipe!, purpose, pointer);
 }

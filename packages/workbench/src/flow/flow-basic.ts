@@ -1,8 +1,10 @@
 import type { SolveOptions } from '@sunlap/engine/hydraulics/network-types';
 import type { Project } from '@sunlap/project/schema/project';
+import { panelGeometry } from '../assembly/geometry';
 import { type AssembledNetwork, assembleNetwork, type NetworkOptions } from '../assembly/network';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Tables } from '../assembly/tables';
+import { inLineJoints } from '../build/in-line-joints';
 import type { FlowAnswer, SolverReport } from '../results';
 import { airLayout } from './air-layout';
 import { createLoopSolver, type LoopSolution, type LoopSolver } from './solver';
@@ -32,7 +34,9 @@ export function solveFlow(project: Project, options: FlowOptions = {}): SolvedFl
   const tables = options.tables ?? STANDARD_TABLES;
   const water_C = options.water_C ?? ASSUMED_WATER_C;
   const speed = options.speed ?? project.loop.pump.speed;
-  const assembled = assembleNetwork(project, tables, { ...options, water_C, speed });
+  const geometry = panelGeometry(project.collector, tables.sizes);
+  const inLine = options.inLine ?? inLineJoints(project, geometry);
+  const assembled = assembleNetwork(project, tables, { ...options, inLine, water_C, speed }, geometry);
   const layout = airLayout(assembled, project);
   const solver = options.solver ?? createLoopSolver();
   return { assembled, layout, solution: solver.solve(assembled, layout, options.solve), water_C, speed };

@@ -1,7 +1,10 @@
+import type { LinkLaw } from '@sunlap/engine/hydraulics/network-types';
 import type { Plumbing } from '@sunlap/project/schema/collector';
 import type { Fittings, PathElement, PipeRun } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
+import type { InLineKind } from '../../src/assembly/in-line';
+import { IN_LINE_LOSS, lossFromKv } from '../../src/assembly/losses';
 import { type AssembledNetwork, assembleNetwork } from '../../src/assembly/network';
 import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import type { Bag, PartKind } from '../../src/build/bag';
@@ -79,6 +82,71 @@ function tees(part: Plumbing): number {
   return inner.reduce((n, p) => n + tees(p), own);
 }
 
+/** The layout with a drain at its first way in, a vent at its last way out, and a bleed at a spare end or another. */
+function withTaps(project: Project): Project {
+  const { sections } = project.collector;
+  const [first, last] = [sections[0], sections[sections.length - 1]];
+  const lastBank = last.banks[last.banks.length - 1];
+  const tap = (
+    id: string,
+    section: string,
+    bank: string,
+    header: 'supply' | 'gather',
+    end: 'first' | 'last',
+    purpose: 'drain' | 'airVent' | 'bleed',
+  ) => ({ id, at: { section, bank, header, end }, purpose });
+  return {
+    ...project,
+    collector: {
+      ...project.collector,
+      taps: [
+        tap('in', first.id, first.banks[0].id, 'supply', first.inletEnds[0], 'drain'),
+        tap('out', last.id, lastBank.id, 'gather', last.outletEnds[0], 'airVent'),
+        tap('top', last.id, lastBank.id, 'gather', 'first', 'bleed'),
+      ].filter((t, i, all) => all.findIndex((o) => JSON.stringify(o.at) === JSON.stringify(t.at)) === i),
+    },
+  };
+}
+
+const area = (bore_m: number): number => bore_m * bore_m;
+
+/** Loss of all joints, each at one unit of flow through the pipes it stands in [K/m⁸]. */
+function lossOf(bag: Bag): number {
+  return bag.inLine.reduce(
+    (sum, j) => sum + (IN_LINE_LOSS[j.kind] * j.count) / area(j.bore_m!) ** 2 / 1e6,
+    0,
+  );
+}
+
+/** The same, from what the joints add to the links of the network; lanes that share one joint taken as one. */
+function addedLoss(project: Project, bag: Bag): number {
+  const k = (law: LinkLaw): number =>
+    law.kind === 'pipe' || law.kind === 'coil'
+      ? (law.minorLoss ?? 0)
+      : law.kind === 'checkValve' || law.kind === 'fitting'
+        ? law.coefficient
+        : law.kind === 'valve' && law.kv_m3h > 0
+          ? lossFromKv(law.kv_m3h, law.bore_m)
+          : 0;
+  const bare = assembleNetwork(project, STANDARD_TABLES);
+  let sum = 0;
+  // one joint by itself, so that lanes can be told
+  for (const joint of bag.inLine) {
+    const one = assembleNetwork(project, STANDARD_TABLES, { inLine: [joint] });
+    let added = 0;
+    let links = 0;
+    one.description.links.forEach(({ law }, i) => {
+      const more = k(law) - k(bare.description.links[i].law);
+      if (more > 1e-12) links++;
+      added += more / area(law.bore_m) ** 2 / 1e6;
+    });
+    expect(links).toBeGreaterThan(0);
+    // n lanes with n² of the loss each carry a joint behind them: one joint's worth
+    sum += joint.at === 'node' ? added / links ** 3 : added;
+  }
+  return sum;
+}
+
 describe('parts and flow study', () => {
   it('have the same pipe on 150 random legal layouts: cut pipe and what sits in fittings', () => {
     let roomy = 0;
@@ -149,7 +217,34 @@ describe('parts and flow study', () => {
     expect(turned).toBeGreaterThan(50);
   });
 
-  it('differ only by joints that turn and part nothing: unions, couplings, adapters, taps, ends', () => {
+  it('count the same couplings, unions and tees of taps, and lose pressure in each, on 150 random legal layouts', () => {
+    const seen: Record<InLineKind, number> = { coupling: 0, union: 0, tapTee: 0 };
+    for (let seed = 1; seed <= 150; seed++) {
+      const project = withTaps(randomLayout(seed));
+      const bag = gatherParts(project, { scope: 'all' });
+      const network = assembleNetwork(project, STANDARD_TABLES, { inLine: bag.inLine });
+      expect(network.joints.lost, `layout ${seed}`).toEqual([]);
+      const flowing = (kind: InLineKind): number =>
+        network.joints.placed.reduce((n, j) => n + (j.kind === kind ? j.count : 0), 0);
+      const listed = (kind: PartKind): number =>
+        bag.fittings.reduce((n, f) => n + (f.kind === kind ? f.count : 0), 0);
+      const written = (kind: 'coupling' | 'union'): number =>
+        [...runFittings(project, network, kind).values()].reduce((n, c) => n + c, 0);
+      expect(flowing('coupling') + written('coupling'), `couplings of layout ${seed}`).toBe(
+        listed('coupling'),
+      );
+      expect(flowing('union') + written('union'), `unions of layout ${seed}`).toBe(listed('union'));
+      // every cock, vent or breaker sits on a tee in line, or on a spare header end
+      const cocks = listed('cock') + listed('vent') + listed('breaker');
+      const atEnds = bag.fittings.reduce((n, f) => n + (f.part.startsWith('endReducer') ? f.count : 0), 0);
+      expect(flowing('tapTee'), `taps of layout ${seed}`).toBe(cocks - atEnds);
+      for (const kind of ['coupling', 'union', 'tapTee'] as const) seen[kind] += flowing(kind);
+      expect(addedLoss(project, bag), `loss of layout ${seed}`).toBeCloseTo(lossOf(bag), 9);
+    }
+    expect(Math.min(seen.coupling, seen.union, seen.tapTee)).toBeGreaterThan(100);
+  });
+
+  it('differ only by what nothing flows past, or whose loss follows from the bores: adapters, reducers, cocks, ends', () => {
     const beyond = new Set<PartKind>();
     for (let seed = 1; seed <= 60; seed++) {
       const bag = gatherParts(randomLayout(seed), { scope: 'all' });
@@ -157,8 +252,9 @@ describe('parts and flow study', () => {
     }
     const counted: PartKind[] = ['tee', 'elbow90', 'elbow45', 'valve', 'checkValve', 'diverter'];
     for (const kind of counted) beyond.delete(kind);
-    const free: PartKind[] = ['adapter', 'breaker', 'cap', 'clamp', 'cock', 'coupling', 'reducer'];
-    const rest: PartKind[] = ['tape', 'union', 'vent', 'wallFitting'];
+    for (const kind of ['coupling', 'union'] as const) beyond.delete(kind);
+    const free: PartKind[] = ['adapter', 'breaker', 'cap', 'clamp', 'cock', 'reducer'];
+    const rest: PartKind[] = ['tape', 'vent', 'wallFitting'];
     for (const kind of beyond) expect([...free, ...rest]).toContain(kind);
   });
 });
