@@ -21,12 +21,12 @@ import { type MoneyPlan, moneyPlan } from './money';
 import { type BuildOptions, completeOptions } from './options';
 import { type Module, modulesOf, type WorkStep, workSteps } from './order-of-work';
 import { type PressurePlan, pressurePlan } from './pressure-plan';
-import { weatherFacts } from './season-facts';
 import { SHOP_ORDER, type ShopLine, type ShopTotal, shopList, shopTotal } from './shop';
 import { type SlopeCase, slopeCases } from './slope-compare';
 import { longestStock_m, stockLengths } from './stock-lengths';
 import type { Gathering } from './strand';
 import { type SupportPlan, supportPlan } from './support-plan';
+import { weatherFacts } from './weather-facts';
 
 /** Everything that building and owning a design takes. */
 export interface BuildValues {

@@ -4,9 +4,9 @@ import type { Project } from '@sunlap/project/schema/project';
 import type { FlowAnswer, HeatAnswer } from '../results';
 import type { Fitting } from './bag';
 import { historyCard, mending, rebuild } from './mending-cards';
-import { dayWords, type WeatherFacts } from './season-facts';
 import type { Gathering } from './strand';
 import type { SupportPlan } from './support-plan';
+import { dayWords, type WeatherFacts } from './weather-facts';
 
 /** One printable card, made from this design. */
 export interface LifeCard {

@@ -1,21 +1,19 @@
 import { demoPricesOf } from '@sunlap/data/prices';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Interval } from '../results';
-import { HEATER_WORD, heatPumpCop } from '../season/assumed';
+import { heatPumpCop } from '../season/assumed';
 import type { SeasonAnswer, SeasonMoney } from '../season/values';
+import { COP_SPREAD, EFFICIENCY, inputsOf, sayingOfMoment, sayingOfYear } from './money-words';
 import type { ShopTotal } from './shop';
-
-/** Heat over what is paid for it, low and high: gas 0.78–0.84, condensing 0.89–0.95, resistance 1; common practice. */
-const EFFICIENCY: Readonly<Record<string, readonly [number, number]>> = {
-  gas: [0.78, 0.84],
-  condensingGas: [0.89, 0.95],
-  resistance: [1, 1],
-};
-/** A heat pump's COP by the month's air is known no better than this [–]; judgement. */
-const COP_SPREAD = 0.15;
 
 /** Years that plastic pipe in the sun is counted with when nobody says otherwise; common practice. */
 export const YEARS = 10;
+
+/** An interval of costs whose dear end may lie beyond what a panel's life can bring: then it is null. */
+export interface CostInterval {
+  readonly low: number;
+  readonly high: number | null;
+}
 
 /** What the year brings and is worth; every interval holds for its inputs only. */
 export interface MoneyOfYear {
@@ -28,10 +26,13 @@ export interface MoneyOfYear {
   /** What is not bought any more, and what is left of it after the pump; null where nothing bought is replaced. */
   readonly saved: Interval | null;
   readonly net: Interval | null;
-  /** Parts and pump over all the heat of its life, by the kilowatt-hour. */
-  readonly price_perkWh: Interval;
-  /** Until it has paid its parts; high is Infinity where the least saving never does. */
-  readonly payback_years: Interval | null;
+  /** Parts and pump over all the heat of its life, by the kilowatt-hour; null where it brings none, or may not. */
+  readonly price_perkWh: CostInterval | null;
+  /**
+   * Until it has paid its parts. High is null where the least saving does not pay them within its years, and may never;
+   * low, at best, is a number even beyond its years. Null where nothing is saved or the pump costs more in any case.
+   */
+  readonly payback_years: CostInterval | null;
   /** Over its years, parts taken off; no interest. */
   readonly netValue: Interval | null;
   readonly swimDaysAdded: number;
@@ -161,16 +162,16 @@ function yearOf(
   const fuel = project.prices?.replacedHeat?.price_perkWh ?? 0;
   // with another heater in the pool only what that burns less is saved
   const burned = year.fuel_kWh.without - year.fuel_kWh.with;
+  const unburned = answer.band.fuelSaved_kWh ?? { low: burned, high: burned };
   const saved: Interval | null =
     worth === null
       ? null
       : project.season?.heater
-        ? { low: burned * fuel, high: burned * fuel }
+        ? { low: unburned.low * fuel, high: unburned.high * fuel }
         : { low: least * worth[0], high: most * worth[1] };
   const net = saved && { low: saved.low - extraPump, high: saved.high - extraPump };
-  const perkWh = (heat: number): number =>
-    heat > 0 ? (spent / years + extraPump) / heat : Number.POSITIVE_INFINITY;
-  const payback = (gain: number): number => (gain > 0 ? spent / gain : Number.POSITIVE_INFINITY);
+  const perkWh = (heat: number): number | null => (heat > 0 ? (spent / years + extraPump) / heat : null);
+  const cheapest = perkWh(most);
   return {
     heat_kWh: year.heat_kWh,
     heatBand_kWh: band,
@@ -178,118 +179,15 @@ function yearOf(
     extraPump,
     saved,
     net,
-    price_perkWh: { low: perkWh(most), high: perkWh(least) },
-    payback_years: net && net.high > 0 ? { low: payback(net.high), high: payback(net.low) } : null,
+    price_perkWh: cheapest === null ? null : { low: cheapest, high: perkWh(least) },
+    payback_years:
+      net && net.high > 0
+        ? { low: spent / net.high, high: net.low * years >= spent ? spent / net.low : null }
+        : null,
     netValue: net && { low: net.low * years - spent, high: net.high * years - spent },
     swimDaysAdded: year.swimDays.with - year.swimDays.without,
     betterBuy: money?.betterBuy ?? null,
     cover: money?.cover ?? null,
     covered: money?.covered ?? false,
   };
-}
-
-function inputsOf(
-  project: Pick<Project, 'prices' | 'season'>,
-  parts: ShopTotal,
-  facts: MoneyFacts,
-  of: Pick<MoneyPlan, 'currency' | 'spent' | 'years' | 'year'> & {
-    electricity: number;
-    worth: readonly [number, number] | null;
-  },
-): string[] {
-  const { prices, season } = project;
-  const { currency, year } = of;
-  const replaced = prices?.replacedHeat;
-  const own = season?.spending?.collector !== undefined;
-  return [
-    own
-      ? `the panel ${of.spent.toFixed(2)} ${currency}, as typed; the parts list comes to ${parts.cost.toFixed(2)} ${currency}`
-      : `parts ${parts.cost.toFixed(2)} ${currency}${parts.demo > 0 ? `, ${parts.demo} lines at demo prices${atPar(currency)}` : ''}${parts.unpriced > 0 ? `, ${parts.unpriced} lines without a price` : ''}`,
-    `electricity ${of.electricity.toFixed(3)} ${currency}/kWh${prices?.electricity_perkWh === undefined ? ', a demo price' : ''}`,
-    ...(replaced && replaced.kind !== 'none'
-      ? [
-          `replaces ${HEATER_WORD[replaced.kind]} at ${replaced.price_perkWh.toFixed(3)} ${currency}/kWh, ${
-            replaced.kind === 'heatPump'
-              ? `COP by the month’s air, within ${Math.round(100 * COP_SPREAD)} %`
-              : `efficiency ${EFFICIENCY[replaced.kind].join(' to ')}`
-          }`,
-        ]
-      : ['no bought heat is replaced']),
-    ...(year
-      ? [
-          `heat of a year ${Math.round(year.heat_kWh)} kWh${year.heatBand_kWh ? `, ${Math.round(year.heatBand_kWh.low)} to ${Math.round(year.heatBand_kWh.high)}` : ', one run without its band'}, weather of ${facts.season!.result.place}`,
-          `extra pump energy of a year ${Math.round(year.extraPump_kWh)} kWh`,
-          ...(season?.heater ? ['saved: what the pool’s other heater burns less'] : []),
-          ...(year.cover
-            ? [
-                `a cover ${year.cover.spent.toFixed(0)} ${currency}${season?.spending?.cover === undefined ? ', a demo price' : ''}`,
-              ]
-            : []),
-        ]
-      : []),
-    ...(facts.heatNow_W !== null
-      ? [
-          `heat now ${(facts.heatNow_W / 1000).toFixed(2)} kW${facts.extraPump_W !== null ? `, extra pump power ${Math.round(facts.extraPump_W)} W` : ''}`,
-        ]
-      : []),
-    `${of.years} years of life${season?.spending?.years === undefined ? ' (common practice)' : ''}, no interest`,
-  ];
-}
-
-/** Demo prices are in US dollars; nobody asks a bank here. */
-const atPar = (currency: string): string => (currency === 'USD' ? '' : ' (US dollars, taken one for one)');
-
-const BUY: Record<SeasonMoney['betterBuy'], string> = {
-  collector: ' Against a cover by itself the panel is the better buy.',
-  cover: ' A cover by itself is the better buy: begin with it.',
-  nothing: ' Neither panel nor cover is worth its money here.',
-  unknown: '',
-};
-
-const COVERED: typeof BUY = {
-  ...BUY,
-  collector: ' All this on top of the cover that is in use.',
-  nothing: ' Beside the cover that is in use the panel is not worth its money here.',
-};
-
-function sayingOfYear(year: MoneyOfYear, currency: string, years: number, kind: string): string {
-  const whole = (v: number): string => Math.round(v).toLocaleString('en');
-  const range = ({ low, high }: Interval, text: (v: number) => string): string =>
-    text(low) === text(high) ? text(low) : `${text(low)} to ${text(high)}`;
-  const heat = `A year brings ${whole(year.heat_kWh)} kWh into the pool, ${range(year.price_perkWh, (v) => v.toFixed(2))} ${currency} for each over ${years} years, and ${year.swimDaysAdded} more swimming days.`;
-  const buy =
-    year.betterBuy === null
-      ? ' A cover was not compared: see the season.'
-      : year.covered
-        ? COVERED[year.betterBuy]
-        : BUY[year.betterBuy];
-  if (kind === 'none' || !year.net || !year.netValue)
-    return `${heat} It replaces no bought heat: what it gives is warmth, not money.${buy}`;
-  if (year.net.high <= 0)
-    return `${heat} The pump’s extra power costs more than what is saved: it never pays.${buy}`;
-  const { low, high } = year.payback_years!;
-  const pays =
-    high === Number.POSITIVE_INFINITY
-      ? `pays its parts after ${low.toFixed(1)} years at best, perhaps never`
-      : `pays its parts after ${range({ low, high }, (v) => v.toFixed(1))} years`;
-  const worth =
-    year.netValue.high < 0
-      ? ` Over ${years} years it loses ${range({ low: -year.netValue.high, high: -year.netValue.low }, whole)} ${currency}.`
-      : ` Over ${years} years it leaves ${range(year.netValue, whole)} ${currency}.`;
-  return `${heat} It saves ${range(year.net, whole)} ${currency} a year after the pump, and ${pays}.${worth}${buy}`;
-}
-
-function sayingOfMoment(
-  replaces: boolean,
-  gain: number | null,
-  pays: number | null,
-  project: Pick<Project, 'season'>,
-): string {
-  const cover = project.season?.cover ? '' : ' A cover usually costs less for each degree: compare it first.';
-  if (!replaces)
-    return `It replaces no bought heat: what it gives is warmth and a longer season, not money. No year was run here: see the season.${cover}`;
-  if (gain === null) return `Heat is worth its price only over a year: see the season.${cover}`;
-  if (pays === null)
-    return `At this moment the pump’s extra power costs more than the heat is worth: do not run it so.${cover}`;
-  return `Of this moment only: heat like now would pay the parts after ${Math.round(pays)} hours of such sun. No year was run: see the season for what a year brings.${cover}`;
 }

@@ -1,82 +1,22 @@
+import { drain } from '@sunlap/engine/season/year';
 import type { WeatherSeries } from '@sunlap/engine/weather/series';
-import { localMoment, stepStart_ms } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
+import type { Interval } from '../results';
+import { SeasonBand, type SeasonRival, seasonRivals } from '../season/rivals';
 import { season } from '../season/season';
-import { seasonWeather } from '../season/site-weather';
-import type { SeasonAnswer } from '../season/values';
+import { createSeasonCache, type SeasonCache, studyYear } from '../season/study';
+import { type SeasonAnswer, type SeasonValues, seasonValues } from '../season/values';
 
-/** What building and owning takes from the weather of a year. */
-export interface WeatherFacts {
-  readonly place: string;
-  /** Mean air by month [°C]. */
-  readonly air_C: readonly number[];
-  /** First and last day with frost, autumn to spring, as `--10-21`; null where the year has none. */
-  readonly firstFrost: string | null;
-  readonly lastFrost: string | null;
-  readonly coldest_C: number;
+export interface BuildYearOptions {
+  /** Run the year again for each doubt, so that its money has an interval; some seconds more. */
+  readonly band?: boolean;
+  /** Asked after each of these runs; true leaves the interval out. */
+  readonly stop?: () => boolean;
 }
 
 /**
- * Frost and monthly air of the project's climate: one year of hours, read or made from the climate's table.
- *
- * @param given hours of a file; the project's climate when absent
- */
-export function weatherFacts(
-  project: Pick<Project, 'site' | 'season'>,
-  given?: WeatherSeries | null,
-): WeatherFacts {
-  const { series } = seasonWeather(project, given);
-  const sum = new Float64Array(12);
-  const count = new Float64Array(12);
-  // the year is looked at from midsummer to midsummer, so that a winter is whole
-  const midsummer = project.site.latitude_deg >= 0 ? 6 : 0;
-  let first: { rank: number; day: string } | null = null;
-  let last: { rank: number; day: string } | null = null;
-  let coldest = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < series.length; i++) {
-    const air = series.air_C[i];
-    const { month, day } = localMoment(stepStart_ms(series, i), series.utcOffset_h);
-    sum[month] += air;
-    count[month]++;
-    if (air < coldest) coldest = air;
-    if (air > 0) continue;
-    const rank = ((month - midsummer + 12) % 12) * 31 + day;
-    const text = `${String(month + 1).padStart(2, '0')}-${String(day).padStart(2, '0')}`;
-    if (!first || rank < first.rank) first = { rank, day: text };
-    if (!last || rank > last.rank) last = { rank, day: text };
-  }
-  return {
-    place: series.name,
-    air_C: Array.from(sum, (s, m) => (count[m] > 0 ? s / count[m] : 15)),
-    firstFrost: first?.day ?? null,
-    lastFrost: last?.day ?? null,
-    coldest_C: coldest,
-  };
-}
-
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
-
-/** `10-21` → `21 October`. */
-export function dayWords(day: string): string {
-  const [month, date] = day.split('-').map(Number);
-  return `${date} ${MONTHS[month - 1]}`;
-}
-
-/**
- * The year for the money of a build, as quickly as it comes: one run, and one with a cover to compare it with; no bands.
+ * The year for the money of a build: one run, one with a cover to compare it with, and with `band` one for each thing that
+ * is not known. Its interval also has `fuelSaved_kWh`, what another heater burns less.
  *
  * @param collectorPrice of the parts list
  */
@@ -84,15 +24,49 @@ export function seasonForBuild(
   project: Project,
   collectorPrice: number,
   weather?: WeatherSeries | null,
+  options: BuildYearOptions = {},
 ): SeasonAnswer {
+  const cache = createSeasonCache();
   let compared = false;
-  return season(project, {
+  const answer = season(project, {
     weather: weather ?? null,
+    cache,
     band: false,
     collectorPrice,
-    onProgress: ({ answer }) => {
-      compared = (answer?.result.changes.length ?? 0) > 0;
+    onProgress: ({ answer: now }) => {
+      compared = (now?.result.changes.length ?? 0) > 0;
     },
     stop: () => compared,
   });
+  if (options.band !== true || !answer.solver.converged) return answer;
+  const band = yearBand(project, answer.result, weather ?? null, cache, options.stop);
+  return band === null ? answer : { ...answer, band };
 }
+
+function yearBand(
+  project: Project,
+  base: SeasonValues,
+  weather: WeatherSeries | null,
+  cache: SeasonCache,
+  stop: (() => boolean) | undefined,
+): Record<string, Interval> | null {
+  const band = new SeasonBand(base);
+  const fuel = new Map<SeasonRival['group'], Interval>();
+  for (const { group, change } of seasonRivals(project)) {
+    if (stop?.()) return null;
+    const values = seasonValues(project, drain(studyYear(project, { weather, cache, change })));
+    band.add(group, values);
+    const more = fuelSaved_kWh(values) - fuelSaved_kWh(base);
+    const own = fuel.get(group) ?? { low: 0, high: 0 };
+    fuel.set(group, { low: Math.min(own.low, more), high: Math.max(own.high, more) });
+  }
+  const side = (which: keyof Interval): number =>
+    Math.sqrt([...fuel.values()].reduce((sum, change) => sum + change[which] ** 2, 0));
+  const saved = fuelSaved_kWh(base);
+  return {
+    ...band.intervals(),
+    fuelSaved_kWh: { low: saved - side('low'), high: saved + side('high') },
+  };
+}
+
+const fuelSaved_kWh = ({ year }: SeasonValues): number => year.fuel_kWh.without - year.fuel_kWh.with;

@@ -2,9 +2,9 @@ import { readProject } from '@sunlap/project/file/read';
 import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
 import quince from '../../../../examples/quince-yard.json';
-import { type MoneyFacts, moneyPlan } from '../../src/build/money';
-import { weatherFacts } from '../../src/build/season-facts';
+import { type MoneyFacts, type MoneyPlan, moneyPlan } from '../../src/build/money';
 import type { ShopTotal } from '../../src/build/shop';
+import { weatherFacts } from '../../src/build/weather-facts';
 import { heatPumpCop } from '../../src/season/assumed';
 import type { SeasonAnswer } from '../../src/season/values';
 
@@ -77,7 +77,7 @@ describe('money of a build', () => {
     expect(year.payback_years!.low).toBeCloseTo(2, 12);
     expect(year.netValue!.high).toBeCloseTo(10 * 900 - 1800, 9);
     // (180 of parts a year and 100 of pump) over 10 000 kWh
-    expect(year.price_perkWh.low).toBeCloseTo(0.028, 12);
+    expect(year.price_perkWh!.low).toBeCloseTo(0.028, 12);
     expect(plain.leastHeat_kWhPerYear).toBeCloseTo(1800, 9);
     expect(year.swimDaysAdded).toBe(50);
   });
@@ -113,6 +113,35 @@ describe('money of a build', () => {
     const heated = { ...priced('gas', 0.1), season: { heater: {} } } as Pick<Project, 'prices' | 'season'>;
     const of = moneyPlan(heated, total(100), facts({ season: yearOf(flat, { fuel: [3000, 1000] }) }));
     expect(of.year!.saved!.low).toBeCloseTo(200, 9);
+  });
+
+  it('has no figure for what does not come within its life, in JSON either, and says so', () => {
+    // 1000 kWh within 40 % of it at 0.1: 60 to 140 a year less 50 of pump
+    const season = yearOf(new Array<number>(12).fill(1000 / 12), { pump: 250 });
+    season.band = { heat_kWh: { low: 600, high: 1400 } };
+    const of = (cost: number): MoneyPlan =>
+      moneyPlan(priced('resistance', 0.1), total(cost), facts({ season }));
+    const sure = of(90);
+    expect(sure.year!.payback_years).toEqual({ low: expect.closeTo(1, 9), high: expect.closeTo(9, 9) });
+    const perhaps = of(180);
+    expect(perhaps.year!.payback_years).toEqual({ low: expect.closeTo(2, 9), high: null });
+    expect(perhaps.saying).toContain('after 2.0 years at best, at worst not within its 10 years');
+    const late = of(1800);
+    expect(late.year!.payback_years).toEqual({ low: expect.closeTo(20, 9), high: null });
+    expect(late.saying).toContain('does not pay its parts within its 10 years: 20.0 at best');
+    expect(JSON.parse(JSON.stringify(late.year))).toEqual(late.year);
+    expect(late.inputs.join()).toContain('600 to 1400 (what is not known of evaporation');
+  });
+
+  it('has no price of a kilowatt-hour where no heat comes', () => {
+    const season = yearOf(flat);
+    season.band = { heat_kWh: { low: -5, high: 10 } };
+    const some = moneyPlan(priced('gas', 0.1), total(100), facts({ season }));
+    expect(some.year!.price_perkWh).toEqual({ low: expect.closeTo(1, 9), high: null });
+    expect(some.saying).toContain('1.00 USD or more for each');
+    const none = moneyPlan(priced('gas', 0.1), total(100), facts({ season: yearOf(new Array(12).fill(0)) }));
+    expect(none.year!.price_perkWh).toBeNull();
+    expect(none.saying).toMatch(/^A year brings 0 kWh into the pool, and/);
   });
 
   it('says when it never pays, and when a cover or nothing is the better buy', () => {

@@ -101,7 +101,9 @@ function yearFacts(year: MoneyOfYear, years: number, currency: string): [string,
     [o.year.heat, o.money.kWh(whole(year.heat_kWh))],
     [
       o.year.perkWh,
-      `${span(year.price_perkWh.low.toFixed(3), year.price_perkWh.high.toFixed(3))}\u00A0${currency}`,
+      year.price_perkWh === null
+        ? '–'
+        : `${span(year.price_perkWh.low.toFixed(3), year.price_perkWh.high?.toFixed(3) ?? '…')}\u00A0${currency}`,
     ],
     ...(year.net === null
       ? []
@@ -111,7 +113,7 @@ function yearFacts(year: MoneyOfYear, years: number, currency: string): [string,
             o.year.payback,
             pay === null
               ? o.money.never
-              : Number.isFinite(pay.high)
+              : pay.high !== null
                 ? o.year.years(one(pay.low), one(pay.high))
                 : o.year.atBest(one(pay.low)),
           ],
