@@ -1,9 +1,12 @@
 import { writeProject } from '@sunlap/project/file/write';
 import { startProject, usualAnswers } from '@sunlap/project/start/start-project';
-import type { QuantityKind } from '@sunlap/project/units/kinds';
+import { knowsTimeZone } from '@sunlap/workbench/heat/local-time';
 import type { Command } from '../command';
+import { degreesOf, lengthWithin, refuseUnreadable, rowOf } from '../init-checks';
 import { EXIT, WrongInput } from '../io';
-import { quantityOf } from '../show';
+import { zoneOf } from '../zone';
+
+const LONGEST_NAME = 200;
 
 function countOf(text: string | undefined, name: string, most: number): number | undefined {
   if (text === undefined) return undefined;
@@ -22,10 +25,10 @@ export const initCommand: Command = {
   options: {
     units: { value: 'us|metric', about: 'units of the file; us when absent' },
     name: { value: 'TEXT', about: 'name of the project' },
-    latitude: { value: 'DEGREES', about: 'north positive, e.g. 35.1 or -34.9' },
-    longitude: { value: 'DEGREES', about: 'east positive' },
+    latitude: { value: 'DEGREES', about: 'north positive, e.g. 35.1 or -34.9, or 34.9S' },
+    longitude: { value: 'DEGREES', about: 'east positive, or 98W' },
     elevation: { value: '"5200 ft"', about: 'of the yard over the sea' },
-    zone: { value: 'America/Denver', about: 'IANA time zone' },
+    zone: { value: 'America/Denver', about: 'IANA time zone; guessed from the place when absent' },
     'pool-length': { value: '"30 ft"', about: 'of the water' },
     'pool-width': { value: '"15 ft"', about: 'of the water' },
     'pool-depth': { value: '"5 ft"', about: 'mean depth' },
@@ -42,44 +45,50 @@ export const initCommand: Command = {
   async run(args, io) {
     const units = args.text('units') ?? 'us';
     if (units !== 'us' && units !== 'metric') throw new WrongInput(`--units ${units}: expected us or metric`);
-    const read = (name: string, kind: QuantityKind) => quantityOf(args, name, kind, units);
-    const degrees = (name: string, most: number): number | undefined => {
-      const text = args.text(name);
-      if (text === undefined) return undefined;
-      const value = Number(text);
-      if (text.trim() === '' || !(Math.abs(value) <= most)) {
-        throw new WrongInput(`--${name} ${text}: expected degrees from -${most} to ${most}`);
-      }
-      return value;
-    };
-    const usual = usualAnswers(units, degrees('latitude', 90));
-    const zone = args.text('zone') ?? usual.timeZone;
-    try {
-      new Intl.DateTimeFormat('en', { timeZone: zone });
-    } catch {
-      throw new WrongInput(`--zone ${zone}: expected an IANA time zone such as America/Denver`);
-    }
+    const name = args.text('name')?.trim();
+    if (name !== undefined && !(name.length >= 1 && name.length <= LONGEST_NAME))
+      throw new WrongInput(
+        `--name “${name.slice(0, 40)}”: expected a name of 1 to ${LONGEST_NAME} characters`,
+      );
+    const length = (option: string) => lengthWithin(args, option, units);
+    const latitude_deg = degreesOf(args, 'latitude', 90, 'NS');
+    const longitude_deg = degreesOf(args, 'longitude', 180, 'EW');
+    const usual = usualAnswers(units, latitude_deg);
+    const asked = args.text('zone');
+    if (asked !== undefined && !knowsTimeZone(asked))
+      throw new WrongInput(`--zone ${asked}: expected an IANA time zone such as America/Denver`);
+    // a place of one's own is not in the zone of the usual one
+    const guessed =
+      asked === undefined && (latitude_deg !== undefined || longitude_deg !== undefined)
+        ? zoneOf(usual.latitude_deg, longitude_deg ?? usual.longitude_deg)
+        : undefined;
     const project = startProject({
       ...usual,
-      name: args.text('name') ?? usual.name,
-      longitude_deg: degrees('longitude', 180) ?? usual.longitude_deg,
-      elevation_m: read('elevation', 'length') ?? usual.elevation_m,
-      timeZone: zone,
-      poolLength_m: read('pool-length', 'length') ?? usual.poolLength_m,
-      poolWidth_m: read('pool-width', 'length') ?? usual.poolWidth_m,
-      poolDepth_m: read('pool-depth', 'length') ?? usual.poolDepth_m,
-      pumpShelf: args.text('pump') ?? usual.pumpShelf,
-      tubePipe: args.text('pipe') ?? usual.tubePipe,
-      loopPipe: args.text('pool-pipe') ?? usual.loopPipe,
-      headerPipe: args.text('headers') ?? usual.headerPipe,
+      name: name ?? usual.name,
+      longitude_deg: longitude_deg ?? usual.longitude_deg,
+      elevation_m: length('elevation') ?? usual.elevation_m,
+      timeZone: asked ?? guessed?.timeZone ?? usual.timeZone,
+      poolLength_m: length('pool-length') ?? usual.poolLength_m,
+      poolWidth_m: length('pool-width') ?? usual.poolWidth_m,
+      poolDepth_m: length('pool-depth') ?? usual.poolDepth_m,
+      pumpShelf: rowOf(args, 'pump', 'pump') ?? usual.pumpShelf,
+      tubePipe: rowOf(args, 'pipe', 'pipe') ?? usual.tubePipe,
+      loopPipe: rowOf(args, 'pool-pipe', 'pipe') ?? usual.loopPipe,
+      headerPipe: rowOf(args, 'headers', 'pipe') ?? usual.headerPipe,
       tubes: countOf(args.text('tubes'), 'tubes', 200) ?? usual.tubes,
       passes: countOf(args.text('passes'), 'passes', 12) ?? usual.passes,
-      tubeLength_m: read('length', 'length') ?? usual.tubeLength_m,
-      lift_m: read('lift', 'length') ?? usual.lift_m,
+      tubeLength_m: length('length') ?? usual.tubeLength_m,
+      lift_m: length('lift') ?? usual.lift_m,
     });
+    const text = writeProject(project);
+    refuseUnreadable(text);
     const path = args.words[0];
-    const refused = await io.writeNew(path, writeProject(project));
+    const refused = await io.writeNew(path, text);
     if (refused) throw new WrongInput(`${path}: ${refused.reason}; expected the name of a new file`);
+    if (guessed)
+      io.err(
+        `Time zone taken from the place: ${guessed.timeZone}, ${guessed.because}. Another one goes with --zone.\n`,
+      );
     io.out(`Wrote ${path}. Look at it with:  sunlap flow ${path}\n`);
     return EXIT.fine;
   },
