@@ -1,4 +1,5 @@
 import { DomainError } from '../numeric/errors';
+import type { Notice } from '../numeric/notice';
 import type { Place } from '../sun/place';
 import { ANGSTROM_FAO, type Angstrom } from './angstrom';
 
@@ -68,4 +69,14 @@ function optional(
   unit: string,
 ): void {
   if (value !== undefined) within(quantity, value, low, high, unit);
+}
+
+/** Notice of a row that cannot quite be. */
+export function doubtfulRow(month: number, what: string): Notice {
+  return {
+    code: 'climate-row-doubtful',
+    severity: 'unsure',
+    path: `/weather/months/${month}`,
+    message: `Month ${month + 1}: ${what}`,
+  };
 }

@@ -2,6 +2,7 @@
 export const NOMINAL_YEAR = 2001;
 export const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
 export const YEAR_DAYS = 365;
+export const YEAR_HOURS = YEAR_DAYS * 24;
 
 /** Month of each day of the nominal year. */
 export const MONTH_OF_DAY: readonly number[] = MONTH_DAYS.flatMap((days, month) =>
@@ -45,4 +46,13 @@ export function nodesFor(means: readonly number[]): number[] {
     for (let m = 0; m < 12; m++) nodes[m] += means[m] - got[m];
   }
   return nodes;
+}
+
+/** Mean of daily values by month. */
+export function meanByMonth(values: Float64Array): number[] {
+  const sums = new Array<number>(12).fill(0);
+  values.forEach((v, d) => {
+    sums[MONTH_OF_DAY[d]] += v / MONTH_DAYS[MONTH_OF_DAY[d]];
+  });
+  return sums;
 }
