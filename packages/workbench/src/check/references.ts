@@ -16,8 +16,43 @@ export const BROKEN_REFERENCES: readonly string[] = [
   'plumbing-part-unclear',
 ];
 
-/** Names that lead nowhere, ids used twice, sections left out of the plumbing. */
+/** What is computed with while a person still mends the file. */
+const STAND_IN: Readonly<Record<string, string>> = {
+  'unknown-pipe': 'Half-inch schedule 40 stands in for it.',
+  'unknown-pump': 'One of 1 hp stands in for it.',
+};
+
+/** A fault of the file with what stands in, for answers that are given all the same. */
+export function withStandIn(notice: Notice): Notice {
+  const stands = STAND_IN[notice.code];
+  return stands === undefined ? notice : { ...notice, message: `${notice.message} ${stands}` };
+}
+
+/**
+ * Names that lead nowhere, ids used twice, sections left out of the plumbing. One wrong name is one fault, at the
+ * first of its places; the others are named.
+ */
 export function referenceNotices(project: Project, tables: Tables): Notice[] {
+  return alikeAsOne(allFaults(project, tables));
+}
+
+function alikeAsOne(faults: readonly Notice[]): Notice[] {
+  const like = new Map<string, Notice[]>();
+  for (const fault of faults) {
+    const key = `${fault.code} ${fault.message}`;
+    like.set(key, [...(like.get(key) ?? []), fault]);
+  }
+  return [...like.values()].map(([first, ...others]) => {
+    if (others.length === 0) return first;
+    const places = others.map((n) => n.path).join(', ');
+    return {
+      ...first,
+      message: `${first.message} It is named at ${others.length + 1} places, also at ${places}.`,
+    };
+  });
+}
+
+function allFaults(project: Project, tables: Tables): Notice[] {
   const out: Notice[] = [];
   collectorReferences(project.collector, '/collector', tables, out);
   loopReferences(project.loop, '/loop', tables, out);
@@ -58,12 +93,7 @@ function broken(code: string, path: string, message: string, remedy?: string): N
 function pipeExists(id: string | undefined, path: string, tables: Tables, out: Notice[]): void {
   if (id === undefined || tables.knowsPipe(id)) return;
   out.push(
-    broken(
-      'unknown-pipe',
-      path,
-      `No pipe in the tables is called “${id}”; half-inch schedule 40 stands in for it.`,
-      'Choose a pipe from the list.',
-    ),
+    broken('unknown-pipe', path, `No pipe in the tables is called “${id}”.`, 'Choose a pipe from the list.'),
   );
 }
 
@@ -237,7 +267,7 @@ function loopReferences(loop: Loop, path: string, tables: Tables, out: Notice[])
       broken(
         'unknown-pump',
         `${path}/pump/curve/shelf`,
-        `No pump on the shelf is called “${curve.shelf}”; one of 1 hp stands in for it.`,
+        `No pump on the shelf is called “${curve.shelf}”.`,
         'Choose a pump from the list.',
       ),
     );
