@@ -3,6 +3,7 @@ import { EVAPORATION_MODELS, type EvaporationName } from '@sunlap/engine/pool/ev
 import { drain } from '@sunlap/engine/season/year';
 import { stepStart_ms } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
+import { zoneNotices } from '../check/zone-notices';
 import { utcOf, wallClockAt } from '../heat/local-time';
 import { collectorExposure } from '../heat/moment';
 import type { Answer } from '../results';
@@ -346,7 +347,7 @@ function sayingOf(
 }
 
 function noticesOf(project: Project, base: Study): Notice[] {
-  const out: Notice[] = base.heats ? plugNotices(project) : [];
+  const out: Notice[] = [...zoneNotices(project), ...(base.heats ? plugNotices(project) : [])];
   if (base.heats && base.calendar.month.some((m) => project.season?.drained?.[m]))
     out.push({
       code: 'ahead-panel-drained',

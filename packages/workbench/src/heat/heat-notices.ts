@@ -7,7 +7,6 @@ import type { Say } from '../flow/say';
 import type { HeatValues } from '../results';
 import type { HeatBand } from './heat-band';
 import { heatCost } from './heat-costing';
-import { knowsTimeZone } from './local-time';
 import type { SolvedHeat } from './solve-heat';
 
 /** Water that scalds a child within minutes [°C]: 49 °C takes eight (published scald times). */
@@ -47,7 +46,7 @@ export function heatNotices(
     ...hotReturnNotices(solved, values, say),
     ...shadeNotices(values, say),
     ...swayNotices(solved),
-    ...doubtNotices(project, values, band, say),
+    ...doubtNotices(values, band, say),
   ];
 }
 
@@ -166,7 +165,7 @@ function swayNotices(solved: SolvedHeat): Notice[] {
   ];
 }
 
-function doubtNotices(project: Project, values: HeatValues, band: HeatBand, say: Say): Notice[] {
+function doubtNotices(values: HeatValues, band: HeatBand, say: Say): Notice[] {
   const out: Notice[] = [];
   const [first, second] = band.doubts;
   if (first && first.half_W > 0.03 * Math.max(1, Math.abs(values.heat_W))) {
@@ -176,15 +175,6 @@ function doubtNotices(project: Project, values: HeatValues, band: HeatBand, say:
       path: first.group === 'exposure' ? '/site/exposure/collector' : '',
       message: `What makes the heat unsure is ${DOUBT[first.group] ?? first.group} (±${say(first.half_W, 'heatRate')})${second ? `, then ${DOUBT[second.group] ?? second.group} (±${say(second.half_W, 'heatRate')})` : ''}.`,
       remedy: first.group === 'exposure' ? 'A test day settles it best.' : 'Say or measure it.',
-    });
-  }
-  if (!knowsTimeZone(project.site.timeZone)) {
-    out.push({
-      code: 'unknown-time-zone',
-      severity: 'unsure',
-      path: '/site/timeZone',
-      message: `No time zone is called “${project.site.timeZone}”; the time is taken as UTC.`,
-      remedy: 'Choose the zone from the list, as America/Denver.',
     });
   }
   return out;

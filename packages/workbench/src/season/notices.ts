@@ -1,5 +1,6 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
+import { zoneNotices } from '../check/zone-notices';
 import type { Say } from '../flow/say';
 import { SCALD_C } from '../heat/heat-notices';
 import type { Interval } from '../results';
@@ -31,7 +32,11 @@ export function seasonNotices(
   band: Record<string, Interval>,
   say: Say,
 ): Notice[] {
-  const out: Notice[] = [...study.weather.notices, ...(study.heats ? plugNotices(project) : [])];
+  const out: Notice[] = [
+    ...study.weather.notices,
+    ...zoneNotices(project),
+    ...(study.heats ? plugNotices(project) : []),
+  ];
   const add = (
     code: string,
     severity: Notice['severity'],

@@ -9,6 +9,7 @@ import { type ShadeTable, skyShare, sunlitShare } from '@sunlap/engine/sun/shade
 import type { Project } from '@sunlap/project/schema/project';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Tables } from '../assembly/tables';
+import { zoneNotices } from '../check/zone-notices';
 import { utcOf } from '../heat/local-time';
 import type { Answer } from '../results';
 import { type SceneObstacle, shadeTables, type YardScene, yardScene } from '../yard/scene';
@@ -110,7 +111,7 @@ export function sun(project: Project, at: string, options: SunOptions = {}): Sun
     },
     solver: { converged: true, iterations: 0, residual: 0 },
     band: {},
-    notices: bodiless(scene),
+    notices: [...zoneNotices(project), ...bodiless(scene)],
     complete: true,
   };
 }
