@@ -6,15 +6,19 @@ import { plugNotices } from '../state/plug-notices';
 import { buildNotices } from './build-notices';
 import { heightNotices } from './height-notices';
 import { pumpCurveNotices } from './pump-notices';
-import { referenceNotices } from './references';
+import { referenceNotices, withStandIn } from './references';
+import { teeNotices } from './tee-notices';
+import { zoneNotices } from './zone-notices';
 
 /** Everything that can be found without solving anything. */
 export function structureNotices(project: Project, tables: Tables, say: Say): Notice[] {
   return [
-    ...referenceNotices(project, tables),
+    ...referenceNotices(project, tables).map(withStandIn),
+    ...zoneNotices(project),
     ...plugNotices(project),
     ...pumpCurveNotices(project, say),
     ...heightNotices(project, tables, say),
     ...buildNotices(project, tables, say),
+    ...teeNotices(project, tables),
   ];
 }
