@@ -268,7 +268,10 @@ describe('bad input exits 2, says where and what was expected, and leaves the fi
     [['heat', 'q.json', '--at', 'noon'], /expected a local time/],
     [['heat', 'q.json', ...AT, '--water', 'warmish'], /--water warmish/],
     [['heat', 'q.json', ...AT, '--water', '300F'], /--water 300F: expected from/],
-    [['heat', 'q.json', ...AT, '--sky', 'purple'], /expected clear, hazy, overcast, or W\/m²/],
+    [
+      ['heat', 'q.json', ...AT, '--sky', 'purple'],
+      /expected clear, hazy, thin cloud, half cloud, overcast, or W\/m²/,
+    ],
     [['init', 'x.json', '--tubes', '0'], /--tubes 0/],
     [['init', 'x.json', '--zone', 'Mars/Base'], /IANA time zone/],
     [['melt', 'q.json'], /there is no command melt/],

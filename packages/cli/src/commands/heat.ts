@@ -1,4 +1,6 @@
+import type { Sky } from '@sunlap/data/skies';
 import { heat } from '@sunlap/workbench/heat/heat';
+import { SKY_WORDS, skyRow } from '@sunlap/workbench/heat/sky-words';
 import type { HeatAnswer } from '@sunlap/workbench/results';
 import type { Arguments } from '../args';
 import { type Command, OUTPUT_OPTIONS } from '../command';
@@ -9,16 +11,16 @@ import { reportAnswer } from '../report-answer';
 import { quantityOf, type Show, shower, systemOf } from '../show';
 import { answers, table } from '../table';
 
-const SKIES = ['clear', 'hazy', 'overcast'] as const;
-type SkyWord = (typeof SKIES)[number];
-
 /** Sky in words, or global irradiance on the level. */
-function skyOf(text: string | undefined): SkyWord | number | undefined {
+function skyOf(text: string | undefined): Sky['id'] | number | undefined {
   if (text === undefined) return undefined;
-  if ((SKIES as readonly string[]).includes(text)) return text as SkyWord;
+  const row = skyRow(text);
+  if (row) return row.id;
   const number = Number(/^\s*([\d.]+)\s*(?:W\/m²|W\/m2)?\s*$/.exec(text)?.[1] ?? Number.NaN);
   if (!(number >= 0 && number <= 1500)) {
-    throw new WrongInput(`--sky ${text}: expected ${SKIES.join(', ')}, or W/m² on the level from 0 to 1500`);
+    throw new WrongInput(
+      `--sky ${text}: expected ${SKY_WORDS.join(', ')}, or W/m² on the level from 0 to 1500`,
+    );
   }
   return number;
 }
@@ -37,7 +39,7 @@ export function heatText(answer: HeatAnswer, show: Show): string {
       ['air', show(m.air_C, 'temperature'), assumed('air')],
       ['dew point', show(m.dewPoint_C, 'temperature'), assumed('dew')],
       ['wind at 10 m', show(m.wind_ms, 'windSpeed'), assumed('wind')],
-      ['sky', m.sky, assumed('sky')],
+      ['sky', SKY_WORDS.find((word) => skyRow(word)?.id === m.sky) ?? m.sky, assumed('sky')],
       ['sun', `${m.sun.elevation_deg.toFixed(1)}° up`, `azimuth ${m.sun.azimuth_deg.toFixed(0)}°`],
     ]),
     answers([
@@ -108,7 +110,7 @@ export const heatCommand: Command = {
     air: { value: '75F', about: 'air' },
     dew: { value: '50F', about: 'dew point' },
     wind: { value: '"5 mph"', about: 'wind at 10 m in the open' },
-    sky: { value: 'clear|hazy|overcast|W/m²', about: 'sky in words, or global irradiance on the level' },
+    sky: { value: '"half cloud"', about: `${SKY_WORDS.join(', ')}, or W/m² of global light on the level` },
     ...OUTPUT_OPTIONS,
   },
   words: [1, 1],
