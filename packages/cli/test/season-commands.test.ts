@@ -80,6 +80,17 @@ describe('ahead', () => {
   });
 });
 
+describe('a forecast in the wrong unit', () => {
+  it('is answered, and asked about', async () => {
+    const { code, text } = await run([
+      ...['ahead', 'q.json', '--water', '74F', '--days', '29/18', '--at', '2026-06-02T08:00', '--json'],
+    ]);
+    expect(code).toBe(0);
+    const codes = JSON.parse(text).notices.map((n: { code: string }) => n.code);
+    expect(codes).toContain('forecast-far-from-climate');
+  });
+});
+
 describe('sun', () => {
   it('gives the sun and what it reaches', async () => {
     const { code, text } = await run(['sun', 'q.json', '--at', '2026-04-12T15:00', '--json']);

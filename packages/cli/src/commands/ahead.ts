@@ -1,5 +1,7 @@
+import { rankNotices } from '@sunlap/engine/numeric/notice';
 import { type AheadAnswer, ahead } from '@sunlap/workbench/ahead/ahead';
 import { readForecast } from '@sunlap/workbench/ahead/forecast';
+import { oddForecast } from '@sunlap/workbench/ahead/odd-forecast';
 import { type Command, OUTPUT_OPTIONS } from '../command';
 import { timeAtSite, timeOf } from '../dates';
 import { WrongInput } from '../io';
@@ -69,7 +71,7 @@ export const aheadCommand: Command = {
     days: {
       value: 'TEXT',
       about:
-        'high/low, sky and wind of each day, parted by ; — sunny hazy partly cloudy overcast rain; calm light breezy windy or a speed',
+        'high/low, sky and wind of each day, parted by ; — sky: sunny, hazy, thin cloud, partly cloudy, cloudy, overcast, fog, rain, showers, storms; wind: calm, light, breezy, windy, or 10-15 mph',
     },
     at: { value: '2026-05-02T08:00', about: 'local time now; eight this morning when absent' },
     cover: { value: 'yes|no', about: 'is the pool covered at night; as in the file when absent' },
@@ -100,12 +102,14 @@ export const aheadCommand: Command = {
       );
     const forecast = readForecast(text, system);
     if (!forecast.ok) throw new WrongInput(forecast.problems.map((p) => `--days: ${p.message}`).join('\n'));
-    const answer = ahead(project, {
+    const found = ahead(project, {
       at,
       water_C,
       days: forecast.days,
       ...(cover === undefined ? {} : { cover: cover === 'yes' }),
     });
+    const odd = oddForecast({ ...project, units: system }, forecast.days, at);
+    const answer = { ...found, notices: rankNotices([...found.notices, ...odd]) };
     return reportAnswer(
       answer,
       args,

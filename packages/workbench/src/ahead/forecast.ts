@@ -1,6 +1,6 @@
-import { findSky } from '@sunlap/data/skies';
 import { type UnitSystem, usualUnit } from '@sunlap/project/units/kinds';
 import { parseQuantity } from '@sunlap/project/units/parse';
+import { skyRow, skyTexts } from '../heat/sky-words';
 
 /** Sky of a day: global light over that of the clear sky, with its interval, and cloud. */
 export interface ForecastSky {
@@ -38,51 +38,115 @@ export type ForecastReading =
   | { readonly ok: true; readonly days: ForecastDay[] }
   | { readonly ok: false; readonly problems: ForecastProblem[] };
 
-const sky = (id: string, words: string): ForecastSky => {
-  const row = findSky(id)!;
-  return { words, share: row.shareOfClear, low: row.low, high: row.high, cloud: row.cloud };
+/** How a row is said where another word than the typed one is plainer. */
+const SAID: Readonly<Record<string, string>> = {
+  thin: 'thin cloud',
+  thincloud: 'thin cloud',
+  partly: 'partly cloudy',
+  half: 'half cloud',
+  halfcloud: 'half cloud',
 };
 
-/** Words a forecast uses; those between the rows of the sky table are judgement. */
-const SKIES: Record<string, () => ForecastSky> = {
-  sunny: () => sky('clear', 'sunny'),
-  clear: () => sky('clear', 'clear'),
-  fair: () => sky('hazy', 'fair'),
-  hazy: () => sky('hazy', 'hazy'),
-  'mostly sunny': () => sky('hazy', 'mostly sunny'),
-  thin: () => sky('thinCloud', 'thin cloud'),
-  partly: () => sky('halfCloud', 'partly cloudy'),
-  'partly cloudy': () => sky('halfCloud', 'partly cloudy'),
-  'partly sunny': () => sky('halfCloud', 'partly sunny'),
-  half: () => sky('halfCloud', 'half cloud'),
-  'mostly cloudy': () => ({ words: 'mostly cloudy', share: 0.45, low: 0.3, high: 0.65, cloud: 0.8 }),
-  cloudy: () => ({ words: 'cloudy', share: 0.35, low: 0.2, high: 0.5, cloud: 0.9 }),
-  overcast: () => sky('overcast', 'overcast'),
-  rain: () => ({ words: 'rain', share: 0.2, low: 0.1, high: 0.35, cloud: 1 }),
-  rainy: () => ({ words: 'rain', share: 0.2, low: 0.1, high: 0.35, cloud: 1 }),
-  storms: () => ({ words: 'storms', share: 0.4, low: 0.2, high: 0.6, cloud: 0.8 }),
+function ofRow(text: string): ForecastSky {
+  const row = skyRow(text)!;
+  const words = Object.hasOwn(SAID, text) ? SAID[text] : text;
+  return { words, share: row.shareOfClear, low: row.low, high: row.high, cloud: row.cloud };
+}
+
+const between = (words: string, share: number, low: number, high: number, cloud: number): ForecastSky => ({
+  words,
+  share,
+  low,
+  high,
+  cloud,
+});
+const MOSTLY = between('mostly cloudy', 0.45, 0.3, 0.65, 0.8);
+const CLOUDY = between('cloudy', 0.35, 0.2, 0.5, 0.9);
+const RAIN = between('rain', 0.2, 0.1, 0.35, 1);
+const SHOWERS = between('rain showers', 0.4, 0.2, 0.65, 0.8);
+const STORMS = between('storms', 0.4, 0.2, 0.6, 0.8);
+const FOG = between('fog', 0.5, 0.25, 0.8, 0.7);
+const SNOW = between('snow', 0.25, 0.1, 0.4, 1);
+
+/** Words a forecast uses; those beside the rows of the sky table are judgement. */
+const SKIES: Readonly<Record<string, ForecastSky>> = {
+  ...Object.fromEntries(skyTexts.map((text) => [text, ofRow(text)])),
+  'mostly cloudy': MOSTLY,
+  'broken clouds': MOSTLY,
+  cloudy: CLOUDY,
+  clouds: CLOUDY,
+  rain: RAIN,
+  rainy: RAIN,
+  'heavy rain': RAIN,
+  'light rain': RAIN,
+  drizzle: RAIN,
+  showers: SHOWERS,
+  'rain showers': SHOWERS,
+  'scattered showers': SHOWERS,
+  'isolated showers': SHOWERS,
+  storms: STORMS,
+  stormy: STORMS,
+  storm: STORMS,
+  thunderstorm: STORMS,
+  thunderstorms: STORMS,
+  thunder: STORMS,
+  't-storms': STORMS,
+  'scattered thunderstorms': STORMS,
+  'isolated thunderstorms': STORMS,
+  'scattered storms': STORMS,
+  fog: FOG,
+  foggy: FOG,
+  mist: FOG,
+  misty: FOG,
+  snow: SNOW,
 };
+
+/** Mean, least and most [m/s]. */
+type Wind = readonly [number, number, number];
 
 /** Means over day and night at 10 m; judgement after the Beaufort scale. */
-const WINDS: Record<string, readonly [number, number, number]> = {
+const WINDS: Readonly<Record<string, Wind>> = {
   still: [0.5, 0, 1],
   calm: [1, 0.5, 2],
   light: [2, 1, 3.5],
   gentle: [3, 2, 4.5],
   breezy: [5, 3.5, 7],
   windy: [8, 6, 10.5],
+  breeze: [4, 2, 6],
+  'light breeze': [2.5, 1.5, 3.5],
   strong: [11, 8.5, 14],
   gale: [17, 13, 21],
 };
 
 /** Dew point by the nightly low; a forecast says humid when the night hardly cools below it. */
-const HUMIDITY: Record<string, number> = { dry: -6, humid: 1.5, muggy: 2 };
+const HUMIDITY: Readonly<Record<string, number>> = { dry: -6, humid: 1.5, muggy: 2 };
 
 const COLDEST_C = -45;
 const HOTTEST_C = 58;
 const MOST_DAYS = 10;
 const EXPECTED =
-  'a day as "84/66 sunny calm": high/low, a sky (sunny, hazy, partly, cloudy, overcast, rain) and a wind (calm, light, breezy, windy, or a speed)';
+  'a day as "84/66 sunny calm": high/low, a sky (sunny, hazy, thin cloud, partly cloudy, cloudy, overcast, fog, rain, showers, storms) and a wind (calm, light, breezy, windy, or a speed)';
+
+/** Words that say nothing by themselves: “light wind”, “and”. */
+const FILLERS: readonly string[] = ['and', 'with', 'wind', 'winds', 'sky', 'skies', 'a', 'some'];
+const MOST_WORDS = 2;
+const FASTEST_MS = 40;
+
+const DEGREES = String.raw`[-−+]?\d+(?:\.\d+)?\s*(?:°\s*)?(?:[CFK]\b|°)?`;
+const SPEED_UNIT = String.raw`(?:mph|m\/s|km\/h|kmh|kph|knots|kts?|kn)\b`;
+const at = (pattern: string): RegExp => new RegExp(pattern, 'iy');
+/** `10-15 mph` */
+const SPEEDS = at(String.raw`(\d+(?:\.\d+)?)\s*(?:-|–|to)\s*(\d+(?:\.\d+)?)\s*(${SPEED_UNIT})`);
+const SPEED = at(String.raw`(\d+(?:\.\d+)?)\s*(${SPEED_UNIT})`);
+/** `high 84 low 66`, in either order. */
+const HIGH = String.raw`hi(?:gh)?s?(?:\s+of)?\s*:?\s*(${DEGREES})`;
+const LOW = String.raw`lo(?:w)?s?(?:\s+of)?\s*:?\s*(${DEGREES})`;
+const HIGH_LOW = at(String.raw`${HIGH}\s*[,/]?\s*(?:and\s+)?${LOW}`);
+const LOW_HIGH = at(String.raw`${LOW}\s*[,/]?\s*(?:and\s+)?${HIGH}`);
+/** `84/66`, `84 / 66`, `84-66`, `84 to 66` */
+const RANGE = at(String.raw`(${DEGREES})\s*(?:\/|-|–|—|to\b)\s*(${DEGREES})(?=$|[\s,.])`);
+const WORD = at(String.raw`[^\s,]+`);
+const GAP = at(String.raw`[\s,]+`);
 
 /**
  * Reads a typed forecast: days parted by `;`, each high/low, sky and wind in any order.
@@ -131,71 +195,115 @@ function readDay(
   problems: ForecastProblem[],
 ): ForecastDay | null {
   const before = problems.length;
-  const fail = (at: number, found: string, expected: string): void => {
-    problems.push(problem(day, start + at, found, expected));
+  const fail = (place: number, found: string, expected: string): void => {
+    problems.push(problem(day, start + place, found, expected));
   };
   let range: { high: number; low: number } | null = null;
   let skyFound: ForecastSky | null = null;
-  let wind: readonly [number, number, number] | null = null;
+  let wind: Wind | null = null;
   let dew: number | null = null;
-  const words = [...text.matchAll(/[^\s,]+/g)].map((m) => ({ text: m[0], at: m.index }));
-  for (let k = 0; k < words.length; k++) {
-    const { text: raw, at } = words[k];
-    const word = raw.toLowerCase();
-    const two = k + 1 < words.length ? `${word} ${words[k + 1].text.toLowerCase()}` : '';
-    if (raw.includes('/') && !/(m\/s|km\/h)$/i.test(raw)) {
-      if (range) fail(at, raw, 'one high/low for a day');
-      range = readRange(raw, system);
-      if (!range) {
-        fail(at, raw, `high/low, as ${system === 'us' ? '84/66' : '29/19'}`);
-        range = { high: 0, low: 0 };
-      } else if (!(range.low <= range.high)) fail(at, raw, 'the high before the low');
-      else if (!(range.low >= COLDEST_C && range.high <= HOTTEST_C))
-        fail(at, raw, `temperatures of weather, ${COLDEST_C} to ${HOTTEST_C} °C; is the unit right?`);
-    } else if (Object.hasOwn(SKIES, two)) {
-      if (skyFound) fail(at, two, 'one sky for a day');
-      skyFound = SKIES[two]();
-      k++;
-    } else if (Object.hasOwn(SKIES, word)) {
-      if (skyFound) fail(at, raw, 'one sky for a day');
-      skyFound = SKIES[word]();
-    } else if (Object.hasOwn(WINDS, word)) {
-      if (wind) fail(at, raw, 'one wind for a day');
-      wind = WINDS[word];
-    } else if (Object.hasOwn(HUMIDITY, word)) {
-      dew = HUMIDITY[word];
-    } else if (/^[\d.]/.test(raw)) {
-      // a speed may be one word or two
-      const unit = k + 1 < words.length && /^(mph|m\/s|km\/h|kn|kt|kts|knots)$/i.test(words[k + 1].text);
-      const whole = unit ? `${raw} ${words[++k].text}` : raw;
-      const read = parseQuantity(whole, 'windSpeed', usualUnit('windSpeed', system));
-      if (!read.ok || !(read.value >= 0 && read.value <= 40))
-        fail(at, whole, 'a wind speed, as 8 mph or 3 m/s');
-      else wind = [read.value, 0.75 * read.value, 1.25 * read.value];
-    } else fail(at, raw, 'high/low, a sky, a wind, dry or humid');
-  }
-  if (!range && problems.length === before) fail(0, text, EXPECTED);
-  if (problems.length > before || !range) return null;
-  const [wind_ms, windLow_ms, windHigh_ms] = wind ?? [2.5, 1, 5];
-  return {
-    high_C: range.high,
-    low_C: range.low,
-    sky: skyFound ?? { ...SKIES.half(), words: 'not said', low: 0.2, high: 1 },
-    wind_ms,
-    windLow_ms,
-    windHigh_ms,
-    dewOffset_K: dew ?? 0,
+  let k = 0;
+  const take = (pattern: RegExp): RegExpExecArray | null => {
+    pattern.lastIndex = k;
+    return pattern.exec(text);
   };
+  const setWind = (found: string, value: Wind | null): void => {
+    if (!value) fail(k, found, 'a wind speed, as 8 mph or 3 m/s');
+    else if (!(value[2] <= 1.25 * FASTEST_MS)) fail(k, found, 'a wind speed of at most 40 m/s (90 mph)');
+    else if (wind) fail(k, found, 'one wind for a day');
+    else wind = value;
+  };
+  const setRange = (found: string, read: { high: number; low: number } | null): void => {
+    if (range) fail(k, found, 'one high/low for a day');
+    range = read ?? { high: 0, low: 0 };
+    if (!read) fail(k, found, `high/low, as ${system === 'us' ? '84/66' : '29/19'}`);
+    else if (!(read.low <= read.high)) fail(k, found, 'the high before the low');
+    else if (!(read.low >= COLDEST_C && read.high <= HOTTEST_C))
+      fail(k, found, `temperatures of weather, ${COLDEST_C} to ${HOTTEST_C} °C; is the unit right?`);
+  };
+  /** Reads what begins at `k`; returns its length. */
+  const step = (): number => {
+    let m = take(SPEEDS);
+    if (m) {
+      const [low, high] = [speedOf(m[1], m[3], system), speedOf(m[2], m[3], system)];
+      setWind(m[0], low <= high ? [(low + high) / 2, low, high] : null);
+      return m[0].length;
+    }
+    m = take(SPEED);
+    if (m) {
+      setWind(m[0], aboutSpeed(speedOf(m[1], m[2], system)));
+      return m[0].length;
+    }
+    m = take(HIGH_LOW) ?? take(RANGE);
+    if (m) {
+      setRange(m[0], rangeOf(m[1], m[2], system));
+      return m[0].length;
+    }
+    m = take(LOW_HIGH);
+    if (m) {
+      setRange(m[0], rangeOf(m[2], m[1], system));
+      return m[0].length;
+    }
+    for (let words = MOST_WORDS; words >= 1; words--) {
+      const phrase = phraseAt(text, k, words);
+      if (phrase === null) continue;
+      const said = phrase.toLowerCase().replace(/\s+/g, ' ');
+      if (Object.hasOwn(SKIES, said)) {
+        if (skyFound) fail(k, phrase, 'one sky for a day');
+        skyFound = SKIES[said];
+      } else if (Object.hasOwn(WINDS, said)) setWind(phrase, WINDS[said]);
+      else if (Object.hasOwn(HUMIDITY, said)) dew = HUMIDITY[said];
+      else if (!FILLERS.includes(said)) continue;
+      return phrase.length;
+    }
+    const word = take(WORD)?.[0] ?? text.slice(k);
+    if (word.includes('/')) setRange(word, null);
+    else if (/^[\d.]/.test(word)) setWind(word, aboutSpeed(speedOf(word, '', system)));
+    else fail(k, word, 'high/low, a sky, a wind, dry or humid');
+    return word.length;
+  };
+  while (k < text.length) k += take(GAP)?.[0].length ?? step();
+  return finished();
+
+  function finished(): ForecastDay | null {
+    if (!range && problems.length === before) fail(0, text, EXPECTED);
+    if (problems.length > before || !range) return null;
+    const [wind_ms, windLow_ms, windHigh_ms] = wind ?? [2.5, 1, 5];
+    return {
+      high_C: range.high,
+      low_C: range.low,
+      sky: skyFound ?? { ...SKIES.half, words: 'not said', low: 0.2, high: 1 },
+      wind_ms,
+      windLow_ms,
+      windHigh_ms,
+      dewOffset_K: dew ?? 0,
+    };
+  }
 }
 
-function readRange(text: string, system: UnitSystem): { high: number; low: number } | null {
-  const [first, second, ...more] = text.split('/');
-  if (second === undefined || more.length > 0) return null;
-  const unit = /[a-z°]/i.test(second) && !/[a-z°]/i.test(first) ? second.replace(/[-−+\d.]/g, '') : '';
+/** So many words from a place on, as they stand; null where there are fewer. */
+function phraseAt(text: string, from: number, words: number): string | null {
+  const m = new RegExp(String.raw`[^\s,]+(?:\s+[^\s,]+){${words - 1}}`, 'y');
+  m.lastIndex = from;
+  return m.exec(text)?.[0] ?? null;
+}
+
+/** A speed [m/s]; NaN where it is none. */
+function speedOf(number: string, unit: string, system: UnitSystem): number {
+  const read = parseQuantity(`${number} ${unit}`.trim(), 'windSpeed', usualUnit('windSpeed', system));
+  return read.ok && read.value >= 0 ? read.value : Number.NaN;
+}
+
+const aboutSpeed = (speed_ms: number): Wind | null =>
+  Number.isFinite(speed_ms) ? [speed_ms, 0.75 * speed_ms, 1.25 * speed_ms] : null;
+
+/** High and low; a unit of the second holds for the first as well. */
+function rangeOf(first: string, second: string, system: UnitSystem): { high: number; low: number } | null {
+  const unit = /[a-z]/i.test(second) && !/[a-z]/i.test(first) ? second.replace(/[-−+\d.\s]/g, '') : '';
   const of = (part: string): number => {
-    const read = parseQuantity(part, 'temperature', usualUnit('temperature', system));
+    const read = parseQuantity(part.replace(/°$/, ''), 'temperature', usualUnit('temperature', system));
     return read.ok ? read.value : Number.NaN;
   };
-  const [high, low] = [of(first + unit), of(second)];
+  const [high, low] = [of(unit === '' ? first : first.replace(/\s*°?\s*$/, '') + unit), of(second)];
   return Number.isFinite(high) && Number.isFinite(low) ? { high, low } : null;
 }
