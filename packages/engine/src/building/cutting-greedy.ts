@@ -35,6 +35,37 @@ export function firstFitDecreasing(
   return best;
 }
 
+/**
+ * How many of each can be cut at all: those that can be bought for all, the longer ones longest first as long as what
+ * is on hand reaches. First-fit decreasing then finds room for them all.
+ */
+export function withinReach(grid: CutGrid): number[] {
+  const { lengths, capacities, demand, limits } = grid;
+  const bought = Math.max(0, ...capacities.filter((_, j) => limits[j] === Infinity));
+  const onHand = capacities
+    .flatMap((room, j) => (limits[j] === Infinity ? [] : new Array<number>(limits[j]).fill(room)))
+    .sort((a, b) => a - b);
+  // as first-fit decreasing goes: bars begun before bars untouched, those shortest first
+  const begun: number[] = [];
+  const met = [...demand];
+  const order = lengths.map((_, i) => i).sort((a, b) => lengths[b] - lengths[a]);
+  for (const i of order) {
+    if (lengths[i] <= bought) continue;
+    met[i] = 0;
+    while (met[i] < demand[i]) {
+      const at = begun.findIndex((room) => room >= lengths[i]);
+      if (at >= 0) begun[at] -= lengths[i];
+      else {
+        const fresh = onHand.findIndex((room) => room >= lengths[i]);
+        if (fresh < 0) break;
+        begun.push(onHand.splice(fresh, 1)[0] - lengths[i]);
+      }
+      met[i]++;
+    }
+  }
+  return met;
+}
+
 function fill(
   grid: CutGrid,
   demand: readonly number[],

@@ -1,5 +1,5 @@
 import { candidatePatterns } from './cutting-candidates';
-import { firstFitDecreasing, type GreedyCuts } from './cutting-greedy';
+import { firstFitDecreasing, type GreedyCuts, withinReach } from './cutting-greedy';
 import { attainableSums, cutGrid, type Measure } from './cutting-grid';
 import { type Relaxation, relaxedCuts } from './cutting-relaxation';
 import { roundedCuts } from './cutting-rounding';
@@ -28,6 +28,9 @@ export interface CutOptions {
  * Bound: column generation rounded up to the next price that sums of the stocks' prices can make. Start: first-fit
  * decreasing, and rounding of the relaxation. If they meet the bound it is proven. Otherwise every pattern with
  * reduced cost up to the gap goes to an integer solver, whose optimum is then a proof.
+ *
+ * Where stock is limited and does not reach, the plan, its price and its proof are for what can be cut, longest first;
+ * `short` says what is missing.
  *
  * @param pieces  lengths [m] and counts
  * @param stocks  lengths [m] and prices; on hand: price 0 and how many
@@ -59,7 +62,7 @@ export function planCuts(
   const relaxation = relaxedCuts(grid, grid.demand, grid.limits);
   if (!relaxation) {
     // what is on hand does not reach and nothing long enough can be bought: cut what can be cut
-    return partPlan(pieces, stocks, options);
+    return partPlan(grid, pieces, stocks, options);
   }
   const lowest = relaxation.bound - 1e-7 * (1 + relaxation.bound);
   const sums = attainableSums(
@@ -75,7 +78,7 @@ export function planCuts(
     best = rounded;
     method = 'rounding';
   }
-  if (!best) return partPlan(pieces, stocks, options);
+  if (!best) return partPlan(grid, pieces, stocks, options);
   let bound = Math.min(best.cost, sums.atLeast(lowest));
   if (bound < best.cost && options.solver) {
     const most = sums.under(best.cost);
@@ -130,13 +133,22 @@ function expanded(grid: CutGrid, columns: readonly Pattern[], counts: readonly n
   return ok ? { patterns, cost } : null;
 }
 
-/** Pieces that only a limited stock holds, one by one left out until the rest can be cut. */
-function partPlan(pieces: readonly CutPiece[], stocks: readonly CutStock[], options: CutOptions): CutPlan {
-  const bought = Math.max(0, ...stocks.filter((s) => s.available === undefined).map((s) => s.length_m));
-  const hard = pieces.flatMap((p, i) => (p.count > 0 && p.length_m > bought + 1e-9 ? [i] : []));
-  const without = pieces.map((p, i) => (hard.includes(i) ? { ...p, count: 0 } : p));
-  const plan = planCuts(without, stocks, options);
-  return { ...plan, tooLong: [...new Set([...plan.tooLong, ...hard])] };
+/** What is on hand does not reach for all: the plan for those it reaches for, and which are short. */
+function partPlan(
+  grid: CutGrid,
+  pieces: readonly CutPiece[],
+  stocks: readonly CutStock[],
+  options: CutOptions,
+): CutPlan {
+  const met = withinReach(grid);
+  const plan = planCuts(
+    // pieces that are too long keep their count, to be named again
+    pieces.map((p, i) => (grid.demand[i] === 0 ? p : { ...p, count: met[i] })),
+    stocks,
+    options,
+  );
+  const short = grid.demand.flatMap((d, piece) => (d > met[piece] ? [{ piece, count: d - met[piece] }] : []));
+  return { ...plan, short };
 }
 
 function planOf(
@@ -195,5 +207,6 @@ function planOf(
     firstFitPrice: price(firstFit),
     sawCuts,
     tooLong,
+    short: [],
   };
 }

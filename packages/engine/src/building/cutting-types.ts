@@ -81,4 +81,6 @@ export interface CutPlan {
   readonly sawCuts: number;
   /** Pieces longer than every stock, by place in the order. */
   readonly tooLong: readonly number[];
+  /** Pieces that some stock holds, but of which there is not enough, and how many are not cut. */
+  readonly short: readonly { readonly piece: number; readonly count: number }[];
 }

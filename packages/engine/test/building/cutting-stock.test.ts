@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { firstFitDecreasing } from '../../src/building/cutting-greedy';
 import { attainableSums, cutGrid } from '../../src/building/cutting-grid';
@@ -30,7 +31,8 @@ function checkPlan(plan: CutPlan, pieces: readonly CutPiece[], stocks: readonly 
     expect(bar.sawCuts).toBeLessThanOrEqual(n);
   }
   pieces.forEach((p, i) => {
-    expect(made[i]).toBe(plan.tooLong.includes(i) ? 0 : p.count);
+    const short = plan.short.find((x) => x.piece === i)?.count ?? 0;
+    expect(made[i]).toBe(plan.tooLong.includes(i) ? 0 : p.count - short);
   });
   stocks.forEach((s, j) => {
     expect(used[j]).toBeLessThanOrEqual(s.available ?? Infinity);
@@ -112,11 +114,69 @@ describe('cutting stock', () => {
         { length_m: 5, price: 0, available: 1 },
       ],
     );
-    expect(plan.tooLong).toContain(0);
-    expect(plan.tooLong).toContain(2);
-    expect(plan.bars.reduce((s, b) => s + b.bars, 0)).toBe(1);
+    // 5 m is held by what is on hand, which is one: 4 m too, but not both
+    expect(plan.tooLong).toEqual([]);
+    expect(plan.short).toEqual([
+      { piece: 0, count: 1 },
+      { piece: 2, count: 1 },
+    ]);
+    expect(plan.bars.reduce((s, b) => s + b.bars, 0)).toBe(2);
+    const long = planCuts([{ length_m: 6, count: 1 }], [{ length_m: 5, price: 0, available: 1 }]);
+    expect(long).toMatchObject({ tooLong: [0], short: [] });
     expect(planCuts([{ length_m: 4, count: 1 }], []).tooLong).toEqual([0]);
     expect(planCuts([], [{ length_m: 3, price: 5 }])).toMatchObject({ price: 0, proven: true, bars: [] });
+  });
+
+  it('cuts what the stock on hand reaches for, and says what is short of it', () => {
+    // by hand: two sticks of 6 m give three of 2 m each
+    const nine = planCuts([{ length_m: 2, count: 9 }], [{ length_m: 6, price: 0, available: 2 }]);
+    expect(nine).toMatchObject({ tooLong: [], short: [{ piece: 0, count: 3 }], price: 0 });
+    expect(nine.bars).toMatchObject([{ bars: 2, cuts: [{ piece: 0, count: 3 }] }]);
+    const one = planCuts(
+      [{ length_m: 7, count: 2 }],
+      [
+        { length_m: 8, price: 0, available: 1 },
+        { length_m: 6, price: 9 },
+      ],
+    );
+    expect(one).toMatchObject({ tooLong: [], short: [{ piece: 0, count: 1 }] });
+    expect(one.bars).toHaveLength(1);
+  });
+
+  it('takes no more than there is, names all that is missing, and leaves nothing that still would fit', () => {
+    const length = fc.integer({ min: 20, max: 80 }).map((n) => n / 10);
+    fc.assert(
+      fc.property(
+        fc.array(fc.record({ length_m: length, count: fc.integer({ min: 1, max: 5 }) }), {
+          minLength: 1,
+          maxLength: 4,
+        }),
+        fc.array(
+          fc.record({ length_m: length, price: fc.constant(0), available: fc.integer({ min: 1, max: 3 }) }),
+          { minLength: 1, maxLength: 3 },
+        ),
+        (pieces, stocks) => {
+          const plan = planCuts(pieces, stocks);
+          const made = pieces.map((_, i) =>
+            plan.bars.reduce((sum, b) => sum + b.bars * (b.cuts.find((c) => c.piece === i)?.count ?? 0), 0),
+          );
+          pieces.forEach((p, i) => {
+            const short = plan.short.find((x) => x.piece === i)?.count ?? 0;
+            const isLong = stocks.every((s) => s.length_m < p.length_m - 1e-9);
+            expect(plan.tooLong.includes(i)).toBe(isLong);
+            expect(made[i] + short).toBe(isLong ? 0 : p.count);
+            // a piece that is short would fit no stick that is not begun
+            const whole = stocks.reduce((sum, s) => sum + (s.length_m >= p.length_m ? s.available : 0), 0);
+            const begun = plan.bars.reduce(
+              (sum, b) => sum + (stocks[b.stock].length_m >= p.length_m ? b.bars : 0),
+              0,
+            );
+            if (short > 0) expect(begun).toBe(whole);
+          });
+        },
+      ),
+      { numRuns: 150, seed: 21 },
+    );
   });
 
   it('does not depend on the unit of money or the order of the list', () => {

@@ -191,6 +191,17 @@ function tooLong(cutting: readonly CutSheet[], notices: Notice[], g: Gathering):
         remedy: 'Name a longer stock length with its price, allow couplings, or shorten it.',
       });
     }
+  for (const sheet of cutting)
+    for (const { piece, count } of sheet.plan.short) {
+      const { length_m, labels } = sheet.pieces[piece];
+      notices.push({
+        code: 'build-stock-short',
+        severity: 'damage',
+        path: '/stock/pipes',
+        message: `The ${sheet.label} on hand does not reach: ${count} of ${g.say(length_m, 'length')} (${labels[0]}) cannot be cut from it, and no length on sale is that long.`,
+        remedy: 'Find more of that length, name a longer stock length with its price, or allow couplings.',
+      });
+    }
 }
 
 /** Names of banks for pointers of tubes and headers. */

@@ -252,6 +252,19 @@ describe('what cannot be built', () => {
     expect(codes(withBank({ pitch_m: 0.05 }))).toContain('pitch-below-tees');
     expect(codes(withBank({ length_m: 9 }), { join: 'none' })).toContain('build-longer-than-stock');
     expect(codes(withBank({ length_m: 9 }))).not.toContain('build-longer-than-stock');
+    // ten metres on hand hold it, three times out of fourteen
+    const held = {
+      ...withBank({ length_m: 9 }),
+      stock: {
+        parts: [],
+        boards: [],
+        ...quince.stock,
+        pipes: [{ pipe: 'pvc-sch40-1/2', length_m: 10, count: 3 }],
+      },
+    };
+    expect(codes(held, { join: 'none' })).toContain('build-stock-short');
+    const short = build(held, { join: 'none' }).notices.find((n) => n.code === 'build-stock-short');
+    expect(short?.message).toMatch(/does not reach: 11 of/);
     expect(codes(withBank({ pipe: 'pvc-sch40-1/2', supply: { pipe: 'pvc-sch40-3' } }))).toContain(
       'build-no-such-tee',
     );
