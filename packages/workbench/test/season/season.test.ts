@@ -6,6 +6,7 @@ import { startProject, usualAnswers } from '@sunlap/project/start/start-project'
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { panelGeometry } from '../../src/assembly/geometry';
+import { poolSize } from '../../src/assembly/pool-size';
 import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import { moreTubes } from '../../src/season/more-tubes';
 import { season, seasonBasic, seasonSteps } from '../../src/season/season';
@@ -248,11 +249,13 @@ describe('season', () => {
     expect(notices.map((n) => n.code)).toContain('season-no-flow');
   });
 
+  // Invariants: no sun through polar night, and most of it under the midnight sun; near the equator two dull seasons at
+  // most half of the bright ones.
   it('runs in polar night and day, in the tropics and at the date line', () => {
-    for (const [latitude_deg, longitude_deg, utcOffset_h] of [
-      [70, 20, 1],
-      [-78, 167, 12],
-      [1, -179.9, -12],
+    for (const [latitude_deg, longitude_deg, utcOffset_h, dark, bright] of [
+      [70, 20, 1, 11, 5],
+      [-78, 167, 12, 5, 11],
+      [1, -179.9, -12, -1, -1],
     ]) {
       const months = Array.from({ length: 12 }, (_, m) => ({
         high_C: 8 + 10 * Math.cos(((m - (latitude_deg > 0 ? 6 : 0)) / 6) * Math.PI),
@@ -262,8 +265,38 @@ describe('season', () => {
       const place = { latitude_deg, longitude_deg, elevation_m: 5 };
       const { series } = synthesiseYear({ name: 'far', place, utcOffset_h, months });
       const answer = seasonBasic(plain, { weather: series, cache: createSeasonCache() });
-      expect(answer.result.balance.residual).toBeLessThan(1e-6);
+      const { balance, days, months: spans } = answer.result;
+      expect(balance.residual).toBeLessThan(1e-6);
+      expect(days.date).toHaveLength(365);
+      for (const t of [...days.with.mean, ...days.without.mean]) {
+        expect(t).toBeGreaterThanOrEqual(0);
+        expect(t).toBeLessThan(45);
+      }
+      const sun = spans.map((m) => m.heat.without.sun);
+      const [least, most] = [Math.min(...sun), Math.max(...sun)];
+      if (dark < 0) expect(least).toBeGreaterThan(0.5 * most);
+      else {
+        expect(sun[dark]).toBeLessThan(0.002 * most);
+        expect(sun[bright]).toBeGreaterThan(0.75 * most);
+        expect(spans[dark].heat_kWh).toBeLessThanOrEqual(0);
+      }
     }
+  });
+
+  // Common practice (ISO/TR 12596): .85 of the light on a light floor, .90 on a dark one.
+  it('a dark floor takes .90 of the sun, a light one .85', () => {
+    const sun = (floor: 'light' | 'dark'): number =>
+      seasonBasic(
+        { ...plain, pool: { ...plain.pool, floor } },
+        { weather: spring, cache: createSeasonCache() },
+      ).result.year.heat.without.sun;
+    expect(sun('dark') / sun('light')).toBeCloseTo(0.9 / 0.85, 6);
+    let falls = 0;
+    for (let i = 0; i < spring.length; i++) falls += spring.global_Wm2[i] / 1000;
+    const share = sun('light') / falls / poolSize(plain.pool).surface_m2;
+    // less than .85 only while the sun is low
+    expect(share).toBeGreaterThan(0.82);
+    expect(share).toBeLessThan(0.85 + 1e-9);
   });
 });
 
