@@ -1,6 +1,10 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { earthOnly } from './earth-only.js';
+import { firstLoad } from './first-load.js';
+import { leanTables } from './lean-tables.js';
+import { sharedWorkers } from './shared-workers.js';
 
 export default defineConfig({
   root: fileURLToPath(new URL('.', import.meta.url)),
@@ -8,6 +12,10 @@ export default defineConfig({
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   worker: { format: 'es' },
   plugins: [
+    sharedWorkers(),
+    earthOnly(),
+    leanTables(),
+    firstLoad(),
     // registered in main.tsx, so that no script stands in the page itself; nothing of it in development
     VitePWA({
       injectRegister: false,
@@ -44,7 +52,6 @@ export default defineConfig({
     outDir: 'dist',
     emptyOutDir: true,
     target: 'es2022',
-    modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
   },
 });

@@ -11,6 +11,7 @@ import {
   focus,
   narrow,
   paletteOpen,
+  projectsOpen,
   reference,
   saveState,
   say,
@@ -22,7 +23,6 @@ import {
 import { createRunner } from './compute/runner';
 import { doorsOpen, doorsSeen, enterDoor, resumeWay } from './doors/state';
 import { createKeeper } from './projects/keeper';
-import { projectsOpen } from './projects/Projects';
 import type { AppActions } from './store/command';
 import { type Doc, firstMoment } from './store/doc';
 import { openStorage, type Storage } from './store/storage';

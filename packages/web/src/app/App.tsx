@@ -2,19 +2,33 @@ import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { Doors } from '../doors/Doors';
 import { way } from '../doors/state';
-import { KeepBar } from '../projects/KeepBar';
-import type { Keeper } from '../projects/keeper';
-import { Projects } from '../projects/Projects';
+import { later } from '../parts/later';
+import { elsewhere, type Keeper } from '../projects/keeper';
 import { SHEETS } from '../sheets/registry';
 import { t } from '../text/catalogue';
 import { commandFor } from './commands';
 import { useApp } from './context';
-import { Drawer } from './Drawer';
 import { Frame } from './Frame';
-import { Problems, Toast } from './Messages';
-import { Palette } from './Palette';
-import { doc, drawerOpen, reference, saveState, sheet, storeState } from './state';
+import {
+  answered,
+  doc,
+  drawerOpen,
+  paletteOpen,
+  projectsOpen,
+  reference,
+  saveState,
+  sheet,
+  storeState,
+  trouble,
+} from './state';
 import { Tabs } from './Tabs';
+import { Toast } from './Toast';
+
+const KeepBar = later(async () => (await import('../projects/KeepBar')).KeepBar);
+const Problems = later(async () => (await import('./Problems')).Problems);
+const Drawer = later(async () => (await import('./Drawer')).Drawer);
+const Palette = later(async () => (await import('./Palette')).Palette);
+const Projects = later(async () => (await import('../projects/Projects')).Projects);
 
 function Icon({ path }: { path: string }) {
   return (
@@ -133,6 +147,11 @@ export function App({ keeper }: { keeper: Keeper }) {
       live = false;
     };
   }, [id, asking]);
+  const behind = answered.value;
+  useEffect(() => {
+    // what a key opens is there when the key is pressed; what did not come is fetched when it is wanted
+    if (behind) for (const part of [Palette, Drawer, Projects]) part.fetch().catch(() => {});
+  }, [behind]);
   useEffect(() => {
     const context = { store, app: actions };
     const onKey = (event: KeyboardEvent) => {
@@ -159,17 +178,19 @@ export function App({ keeper }: { keeper: Keeper }) {
         {t.skip}
       </a>
       <Bar />
-      <KeepBar keeper={keeper} />
+      {(elsewhere.value || saveState.value === 'full' || saveState.value === 'failed') && (
+        <KeepBar keeper={keeper} />
+      )}
       <main id="sheet-main" class={`sheet sheet-${page?.id ?? id}`} tabIndex={-1}>
         <h1 class="away">{SHEETS.find((s) => s.id === id)?.name}</h1>
         <Frame />
         {page === null ? <p class="loading">{t.loading}</p> : <page.Sheet />}
       </main>
       <Doors keeper={keeper} />
-      <Projects keeper={keeper} />
-      <Drawer />
-      <Palette />
-      <Problems />
+      {projectsOpen.value && <Projects keeper={keeper} />}
+      {drawerOpen.value && <Drawer />}
+      {paletteOpen.value && <Palette />}
+      {trouble.value !== null && <Problems />}
       <Toast />
     </div>
   );

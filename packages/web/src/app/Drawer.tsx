@@ -1,8 +1,11 @@
 import type { QuantityKind } from '@sunlap/project/units/kinds';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { read, say } from '../shape/quantity';
+import { say } from '../shape/quantity';
+import { read } from '../shape/readQuantity';
 import { type MomentInput, SKIES, type Sky } from '../store/doc';
 import { t } from '../text/catalogue';
+import { drawerText } from '../text/drawer';
+import { editorText } from '../text/editor';
 import { useApp } from './context';
 import { doc, drawerOpen, theme, units } from './state';
 
@@ -37,9 +40,9 @@ function MomentField({
         onInput={(event) => {
           setText(event.currentTarget.value);
           const answer = read(event.currentTarget.value, kind, units.value);
-          if (!answer.ok) return setError(`${answer.message} ${t.editor.keeps(shown)}`);
+          if (!answer.ok) return setError(`${answer.message} ${editorText.keeps(shown)}`);
           if (answer.value < min || answer.value > max)
-            return setError(t.editor.outside(say(min, kind, units.value), say(max, kind, units.value)));
+            return setError(editorText.outside(say(min, kind, units.value), say(max, kind, units.value)));
           setError(null);
           store.apply(t.steps.moment(label), {
             doc: { ...doc.value, moment: { ...doc.value.moment, [name]: answer.value } },
@@ -86,33 +89,33 @@ export function Drawer() {
       class="drawer"
       ref={box}
       role="dialog"
-      aria-label={t.drawer.title}
+      aria-label={drawerText.title}
       onKeyDown={(event) => {
         if (event.key === 'Escape') close();
       }}
     >
       <div class="editor-head">
-        <h2>{t.drawer.title}</h2>
+        <h2>{drawerText.title}</h2>
         <button type="button" class="plain" aria-label={t.close} onClick={close}>
           ×
         </button>
       </div>
-      <p class="hint">{t.drawer.intro}</p>
+      <p class="hint">{drawerText.intro}</p>
       <div class="row">
-        <label for="moment-date">{t.drawer.date}</label>
+        <label for="moment-date">{drawerText.date}</label>
         <input
           id="moment-date"
           type="date"
           value={date}
           onChange={(event) => {
             if (/^\d{4}-\d\d-\d\d$/.test(event.currentTarget.value))
-              put(t.drawer.date, { at: `${event.currentTarget.value}T${hour}` });
+              put(drawerText.date, { at: `${event.currentTarget.value}T${hour}` });
           }}
         />
       </div>
       <div class="slider">
         <label for="moment-hour">
-          <span>{t.drawer.hour}</span> <output for="moment-hour">{hour}</output>
+          <span>{drawerText.hour}</span> <output for="moment-hour">{hour}</output>
         </label>
         <input
           id="moment-hour"
@@ -125,7 +128,7 @@ export function Drawer() {
           onInput={(event) => {
             const v = Number(event.currentTarget.value);
             const text = `${String(Math.floor(v / 60)).padStart(2, '0')}:${String(v % 60).padStart(2, '0')}`;
-            put(t.drawer.hour, { at: `${date}T${text}` }, 'drag');
+            put(drawerText.hour, { at: `${date}T${text}` }, 'drag');
           }}
           onChange={() => store.endDrag()}
         />
@@ -152,9 +155,9 @@ export function Drawer() {
           ))}
         </select>
       </div>
-      <h3>{t.drawer.project}</h3>
+      <h3>{drawerText.project}</h3>
       <div class="row">
-        <label for="project-name">{t.drawer.name}</label>
+        <label for="project-name">{drawerText.name}</label>
         <input
           id="project-name"
           value={project.name}
@@ -162,7 +165,7 @@ export function Drawer() {
           onChange={(event) => {
             const name = event.currentTarget.value.trim();
             if (name === '') return;
-            store.apply(t.steps.set(t.drawer.name, name), {
+            store.apply(t.steps.set(drawerText.name, name), {
               doc: { ...doc.value, project: { ...project, name } },
               undo: 'commit',
             });
@@ -170,7 +173,7 @@ export function Drawer() {
         />
       </div>
       <div class="row">
-        <span id="units-label">{t.drawer.units}</span>
+        <span id="units-label">{drawerText.units}</span>
         <fieldset class="segments" aria-labelledby="units-label">
           {(['us', 'metric'] as const).map((u) => (
             <button
@@ -178,19 +181,19 @@ export function Drawer() {
               type="button"
               aria-pressed={project.units === u}
               onClick={() =>
-                store.apply(t.steps.units(t.drawer[u]), {
+                store.apply(t.steps.units(drawerText[u]), {
                   doc: { ...doc.value, project: { ...project, units: u } },
                   undo: 'commit',
                 })
               }
             >
-              {t.drawer[u]}
+              {drawerText[u]}
             </button>
           ))}
         </fieldset>
       </div>
       <div class="row">
-        <span id="theme-label">{t.drawer.sheet}</span>
+        <span id="theme-label">{drawerText.sheet}</span>
         <fieldset class="segments" aria-labelledby="theme-label">
           {(['light', 'dark', 'auto'] as const).map((kind) => (
             <button
@@ -199,7 +202,7 @@ export function Drawer() {
               aria-pressed={theme.value === kind}
               onClick={() => actions.setTheme(kind)}
             >
-              {t.drawer[kind]}
+              {drawerText[kind]}
             </button>
           ))}
         </fieldset>

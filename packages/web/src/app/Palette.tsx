@@ -1,5 +1,5 @@
 import { useRef, useState } from 'preact/hooks';
-import { Modal } from '../parts/Why';
+import { Modal } from '../parts/Modal';
 import { fieldText } from '../shape/fieldText';
 import { t } from '../text/catalogue';
 import { COMMANDS, shortcutText } from './commands';

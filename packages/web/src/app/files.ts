@@ -1,6 +1,7 @@
-import { problemText } from '@sunlap/project/file/problem';
 import { writeProject } from '@sunlap/project/file/write';
 import type { Project } from '@sunlap/project/schema/project';
+import quince from '../../../../examples/quince-yard.json?url';
+import tern from '../../../../examples/tern-roof.json?url';
 import { t } from '../text/catalogue';
 import { say, trouble } from './state';
 
@@ -9,7 +10,10 @@ const FAR_TOO_LARGE = 20_000_000;
 /** Reads a file that the person chose; what is wrong is told with its place, and nothing is changed. */
 export async function readFile(file: File): Promise<Project | null> {
   const text = file.size > FAR_TOO_LARGE ? 'x'.repeat(FAR_TOO_LARGE + 1) : await file.text();
-  const { readProject } = await import('@sunlap/project/file/read');
+  const [{ readProject }, { problemText }] = await Promise.all([
+    import('@sunlap/project/file/read'),
+    import('@sunlap/project/file/problem'),
+  ]);
   const result = readProject(text);
   if (result.ok) return result.project;
   trouble.value = { title: t.files.wrong, lines: result.problems.map((p) => problemText(p)) };
@@ -55,12 +59,9 @@ export function saveFile(project: Project): void {
   say(t.files.saved(name));
 }
 
-/** Examples are fetched only when asked for. */
+/** Examples are data, fetched when they are asked for: shipped with the app, and read as files by its tests. */
 export async function example(which: 'quince' | 'tern'): Promise<Project> {
-  const file =
-    which === 'quince'
-      ? await import('../../../../examples/quince-yard.json')
-      : await import('../../../../examples/tern-roof.json');
-  // shipped with the app, and read as a file by its tests
-  return file.default as unknown as Project;
+  const answer = await fetch(which === 'quince' ? quince : tern);
+  if (!answer.ok) throw new Error(`${answer.status} ${answer.url}`);
+  return (await answer.json()) as Project;
 }

@@ -74,7 +74,9 @@ export const moving = computed(() => storeState.value.drag !== null);
  * the panel wait: on two cores they would halve its speed.
  */
 export const sheetAnswered = signal<ReadonlySignal<boolean> | null>(null);
-const mayStudy = computed(() => !moving.value && (sheetAnswered.value?.value ?? true));
+/** Set once the first answer is on the sheet: what is not needed for it is fetched behind it. */
+export const answered = signal(false);
+const mayStudy = computed(() => answered.value && !moving.value && (sheetAnswered.value?.value ?? true));
 
 export interface Reference {
   name: string;
@@ -91,6 +93,7 @@ export const tubesShow = signal<'heat' | 'share'>('heat');
 export const trueScale = signal(false);
 export const drawerOpen = signal(false);
 export const paletteOpen = signal(false);
+export const projectsOpen = signal(false);
 /** What the editor is open for. */
 export const editing = signal<{ id: string; from: HTMLElement | null } | null>(null);
 export const whyOpen = signal<string | null>(null);
@@ -139,6 +142,10 @@ export function bind(store: Store, runner: Runner): void {
     const asked = studied.value;
     runner.ask('live', 'sheet', asked, (result) => {
       latest.value = result;
+      if (!answered.peek())
+        setTimeout(() => {
+          answered.value = true;
+        });
     });
   });
   effect(() => {

@@ -2,7 +2,7 @@ import { useEffect } from 'preact/hooks';
 import { useApp } from '../app/context';
 import type { Keeper } from '../projects/keeper';
 import { t } from '../text/catalogue';
-import { f } from '../text/first';
+import { d } from '../text/doors';
 import { closeDoors, doorsOpen, enterDoor } from './state';
 
 function PlanPicture() {
@@ -46,8 +46,8 @@ export function Doors({ keeper }: { keeper: Keeper }) {
   return (
     <section class="doors" aria-labelledby="doors-title">
       <div class="doors-head">
-        <h2 id="doors-title">{f.doors.title}</h2>
-        <button type="button" class="plain" aria-label={`${t.close}: ${f.doors.look}`} onClick={closeDoors}>
+        <h2 id="doors-title">{d.title}</h2>
+        <button type="button" class="plain" aria-label={`${t.close}: ${d.look}`} onClick={closeDoors}>
           ×
         </button>
       </div>
@@ -56,16 +56,16 @@ export function Doors({ keeper }: { keeper: Keeper }) {
           <button key={door} type="button" class="door" onClick={() => void enterDoor(door, store, keeper)}>
             {door === 'plan' ? <PlanPicture /> : <HavePicture />}
             <span>
-              <strong>{f.doors[door]}</strong>
-              <span>{f.doors[`${door}Hint`]}</span>
+              <strong>{d[door]}</strong>
+              <span>{d[`${door}Hint`]}</span>
             </span>
           </button>
         ))}
       </div>
       <p class="hint">
-        {f.doors.behind}{' '}
+        {d.behind}{' '}
         <button type="button" class="quiet" onClick={closeDoors}>
-          {f.doors.look}
+          {d.look}
         </button>
       </p>
     </section>

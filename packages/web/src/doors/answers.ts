@@ -4,7 +4,7 @@ import { POOL_PIPE } from '@sunlap/project/start/pool-pipe';
 import { type FirstAnswers, startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import { type Doc, firstMoment } from '../store/doc';
 import type { Store } from '../store/store';
-import { f } from '../text/first';
+import { d } from '../text/doors';
 import type { Door } from './state';
 
 /** Answers that this device suggests: its units and its clock's zone. Nothing is asked of the person for it. */
@@ -17,7 +17,7 @@ function deviceAnswers(): FirstAnswers {
 }
 
 export const firstProject = (door: Door): Project =>
-  startProject({ ...deviceAnswers(), name: f.firstName[door] });
+  startProject({ ...deviceAnswers(), name: d.firstName[door] });
 
 /** One answer changes the whole project, as one step. */
 export function answer(store: Store, name: string, change: Partial<FirstAnswers>): void {

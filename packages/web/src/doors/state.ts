@@ -4,7 +4,7 @@ import type { Keeper } from '../projects/keeper';
 import { projectId } from '../projects/keeper';
 import { firstMoment } from '../store/doc';
 import type { Store } from '../store/store';
-import { f } from '../text/first';
+import { d } from '../text/doors';
 
 export type Door = 'plan' | 'have';
 
@@ -65,7 +65,7 @@ export async function enterDoor(door: Door, store: Store, keeper: Keeper): Promi
   const { firstProject } = await import('./answers');
   const project = firstProject(door);
   reference.value = null;
-  store.apply(f.begun[door], { doc: { project, moment: firstMoment(project) }, undo: 'load' });
+  store.apply(d.begun[door], { doc: { project, moment: firstMoment(project) }, undo: 'load' });
   keeper.begin();
   remember(doorKey(projectId.peek()), door);
   closeDoors();

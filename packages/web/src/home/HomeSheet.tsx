@@ -1,11 +1,11 @@
 import { answersOf } from '@sunlap/project/start/answers';
 import { poolSize } from '@sunlap/workbench/assembly/pool-size';
-import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
 import { registerFields } from '../app/fields';
 import { doc, fresh, latestFull, moving, notices, saveState, study, units } from '../app/state';
 import { useSide } from '../compute/side';
 import { doorOf, goOn } from '../doors/state';
+import { CautionLine } from '../parts/CautionLine';
 import { Counting } from '../parts/Counting';
 import { projectId } from '../projects/keeper';
 import { mendFor } from '../shape/mend';
@@ -82,7 +82,6 @@ function Worst() {
   const worst = notices.value.find((n) => n.severity !== 'info');
   if (worst === undefined) return <p class="hint home-none">{f.home.nothing}</p>;
   const mend = mendFor(worst, doc.value);
-  const hand = handOf(worst.path, `${worst.message} ${worst.remedy ?? ''}`);
   return (
     <section class={`note note-${worst.severity} home-note`} aria-label={f.home.notice}>
       <p>
@@ -100,11 +99,7 @@ function Worst() {
           </button>
         </p>
       )}
-      {hand !== null && (
-        <p class="note-caution">
-          <strong>{cautionsFor(hand)[0].title}</strong> {cautionsFor(hand)[0].text}
-        </p>
-      )}
+      <CautionLine note={worst} />
     </section>
   );
 }

@@ -1,10 +1,12 @@
 import { signal } from '@preact/signals';
 import type { Notice } from '@sunlap/engine/numeric/notice';
-import { cautionsFor, handOf } from '@sunlap/workbench/cautions/catalogue';
 import { useApp } from '../app/context';
 import { doc, editing, fresh, narrow, roomy, startWorking } from '../app/state';
 import { mendFor } from '../shape/mend';
 import { t } from '../text/catalogue';
+import { later } from './later';
+
+const CautionLine = later(async () => (await import('./CautionLine')).CautionLine);
 
 /** Note that is touched; its place is shown on the drawing. */
 export const noteOpen = signal<string | null>(null);
@@ -68,7 +70,6 @@ export function Notes({ notices, fieldFor }: Props) {
             const open = noteOpen.value === key;
             const mend = mendFor(n, doc.value);
             const field = fieldFor(n.path, n.code);
-            const hand = handOf(n.path, `${n.message} ${n.remedy ?? ''}`);
             return (
               <li key={key} class={`note note-${n.severity} ${open ? 'note-open' : ''}`}>
                 <button
@@ -118,11 +119,7 @@ export function Notes({ notices, fieldFor }: Props) {
                         )}
                       </p>
                     )}
-                    {hand !== null && (
-                      <p class="note-caution">
-                        <strong>{cautionsFor(hand)[0].title}</strong> {cautionsFor(hand)[0].text}
-                      </p>
-                    )}
+                    <CautionLine note={n} />
                   </div>
                 )}
               </li>

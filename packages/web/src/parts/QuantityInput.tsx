@@ -1,8 +1,9 @@
 import type { QuantityKind } from '@sunlap/project/units/kinds';
 import { useId, useState } from 'preact/hooks';
 import { units } from '../app/state';
-import { read, say } from '../shape/quantity';
-import { t } from '../text/catalogue';
+import { say } from '../shape/quantity';
+import { read } from '../shape/readQuantity';
+import { editorText } from '../text/editor';
 
 interface Props {
   label: string;
@@ -59,9 +60,9 @@ export function QuantityInput({
             return onEmpty();
           }
           const answer = read(raw, kind, system);
-          if (!answer.ok) return setError(`${answer.message} ${shown === '' ? '' : t.editor.keeps(shown)}`);
+          if (!answer.ok) return setError(`${answer.message} ${shown === '' ? '' : editorText.keeps(shown)}`);
           if (!(answer.value >= min && answer.value <= max))
-            return setError(t.editor.outside(say(min, kind, system), say(max, kind, system)));
+            return setError(editorText.outside(say(min, kind, system), say(max, kind, system)));
           setError(null);
           onValue(answer.value);
         }}

@@ -1,8 +1,7 @@
 import { useApp } from '../app/context';
-import { saveState } from '../app/state';
+import { projectsOpen, saveState } from '../app/state';
 import { p } from '../text/projects';
 import { elsewhere, type Keeper } from './keeper';
-import { projectsOpen } from './Projects';
 
 /** Says when what is on the sheet is not kept, why, and what to do. */
 export function KeepBar({ keeper }: { keeper: Keeper }) {

@@ -1,15 +1,12 @@
-import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import { useApp } from '../app/context';
-import { doc, say, storeState } from '../app/state';
+import { doc, projectsOpen, say, storeState } from '../app/state';
 import { enterDoor } from '../doors/state';
-import { Modal } from '../parts/Why';
+import { Modal } from '../parts/Modal';
 import type { StoredProject, StoredVersion } from '../store/storage';
 import { t } from '../text/catalogue';
 import { p } from '../text/projects';
 import { type Keeper, projectId } from './keeper';
-
-export const projectsOpen = signal(false);
 
 const when = (ms: number) =>
   new Date(ms).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });

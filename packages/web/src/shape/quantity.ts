@@ -1,14 +1,16 @@
 import { formatQuantity } from '@sunlap/project/units/format';
 import type { QuantityKind, UnitSystem } from '@sunlap/project/units/kinds';
-import { usualUnit } from '@sunlap/project/units/kinds';
-import { parseQuantity } from '@sunlap/project/units/parse';
+import { printed } from '@sunlap/workbench/flow/say';
 
 /** Heat and power are known to three figures at best, and never shown with more. */
 export function show(value: number, kind: QuantityKind, system: UnitSystem) {
   const finite = Number.isFinite(value) ? value : 0;
-  const shown = formatQuantity(finite, kind, system);
-  if ((kind !== 'heatRate' && kind !== 'power') || Math.abs(shown.value) < 1000) return shown;
-  return formatQuantity((finite * Number(shown.value.toPrecision(3))) / shown.value, kind, system);
+  const exact = formatQuantity(finite, kind, system);
+  const coarse = (kind === 'heatRate' || kind === 'power') && Math.abs(exact.value) >= 1000;
+  const shown = coarse
+    ? formatQuantity((finite * Number(exact.value.toPrecision(3))) / exact.value, kind, system)
+    : exact;
+  return { ...shown, text: printed(shown.text), number: printed(shown.number) };
 }
 
 /** `show` as one text. */
@@ -21,6 +23,3 @@ export function difference(value: number, kind: QuantityKind, system: UnitSystem
   const { number, unit } = show(Math.abs(value), of, system);
   return `${value < 0 ? '−' : '+'}${number}${unit === '' ? '' : ` ${unit}`}`;
 }
-
-export const read = (text: string, kind: QuantityKind, system: UnitSystem) =>
-  parseQuantity(text, kind, kind === 'money' || kind === 'count' ? undefined : usualUnit(kind, system));

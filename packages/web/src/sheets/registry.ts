@@ -1,9 +1,5 @@
 import type { ComponentType } from 'preact';
-import { a } from '../text/ahead';
-import { b } from '../text/build';
 import { t } from '../text/catalogue';
-import { s } from '../text/season';
-import { y } from '../text/yard';
 
 /** One folder per page. A page is listed here only when it works. */
 export interface SheetRecord {
@@ -26,8 +22,8 @@ export const SHEETS: readonly SheetRecord[] = [
   {
     id: 'yard',
     number: 1,
-    name: y.name,
-    group: y.group,
+    name: t.sheets.yard,
+    group: t.groups.year,
     load: () => import('./yard/YardSheet'),
   },
   {
@@ -47,15 +43,15 @@ export const SHEETS: readonly SheetRecord[] = [
   {
     id: 'season',
     number: 4,
-    name: s.name,
-    group: y.group,
+    name: t.sheets.season,
+    group: t.groups.year,
     load: () => import('./season/SeasonSheet'),
   },
   {
     id: 'ahead',
     number: 5,
-    name: a.name,
-    group: a.group,
+    name: t.sheets.ahead,
+    group: t.groups.week,
     load: () => import('./ahead/AheadSheet'),
   },
   {
@@ -68,8 +64,8 @@ export const SHEETS: readonly SheetRecord[] = [
   {
     id: 'build',
     number: 7,
-    name: b.name,
-    group: b.group,
+    name: t.sheets.build,
+    group: t.groups.build,
     load: () => import('./build/BuildSheet'),
   },
 ];

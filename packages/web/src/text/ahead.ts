@@ -1,7 +1,5 @@
 /** Words of the Ahead sheet. */
 export const a = {
-  name: 'Ahead',
-  group: 'this week',
   picture: 'The water in the days ahead, hour by hour',
   water: 'Water now',
   from: 'Counted from',

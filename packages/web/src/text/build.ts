@@ -1,7 +1,5 @@
 /** Words of the Build sheet. */
 export const b = {
-  name: 'Build',
-  group: 'build',
   viewsLabel: 'What this sheet shows',
   views: {
     drawings: 'drawings',

@@ -168,7 +168,6 @@ export const p = {
     never: 'no speed',
     noFlow: 'no flow',
   },
-  parts: 'Every part: hand-overs, header ends, vents and drains, angle',
   part: {
     section: (name: string) => `${name}`,
     angle: 'Tubes turned from level, up the slope',

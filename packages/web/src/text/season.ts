@@ -1,6 +1,5 @@
 /** Words of the Season sheet. */
 export const s = {
-  name: 'Season',
   picture: 'Pool water through the year, with the collector and without',
   monthsPicture: 'Where the pool’s heat comes from and goes to, by month',
   hoursPicture: 'Hours worth running, by month',

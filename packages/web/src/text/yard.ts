@@ -1,7 +1,5 @@
 /** Words of the Yard sheet. */
 export const y = {
-  name: 'Yard',
-  group: 'year',
   picture: 'Yard seen from above, north up, to scale',
   pool: 'Pool',
   collector: 'Collector',

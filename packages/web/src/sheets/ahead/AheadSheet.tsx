@@ -7,6 +7,7 @@ import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
 import { difference, say } from '../../shape/quantity';
 import { a } from '../../text/ahead';
+import { t } from '../../text/catalogue';
 import { AheadPlot } from './AheadPlot';
 import { ForecastRows } from './ForecastRows';
 import { readouts } from './readouts';
@@ -132,7 +133,7 @@ export default function AheadSheet() {
       <Notes notices={notices} fieldFor={() => null} />
       <TitleBlock
         number={5}
-        name={a.name}
+        name={t.sheets.ahead}
         scale={project.site.place}
         readouts={list}
         converged={now?.answer.solver.converged ?? true}

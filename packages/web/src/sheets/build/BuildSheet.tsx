@@ -9,6 +9,7 @@ import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
 import { rank } from '../../shape/rank';
 import { b } from '../../text/build';
+import { t } from '../../text/catalogue';
 import { collectorFields } from '../collector/fields';
 import { CutsView } from './CutsView';
 import { DrawingsView } from './DrawingsView';
@@ -117,7 +118,7 @@ export default function BuildSheet() {
         </section>
       </div>
       <Notes notices={found} fieldFor={fieldFor} />
-      <TitleBlock number={7} name={b.name} scale={b.scale} readouts={readouts} converged />
+      <TitleBlock number={7} name={t.sheets.build} scale={b.scale} readouts={readouts} converged />
       <Editor fields={fields} />
       {now !== null && <Why readouts={readouts} notices={found} text={buildWhy(now.values, u)} />}
     </>

@@ -1,19 +1,31 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import { useApp } from '../../app/context';
 import { registerFields } from '../../app/fields';
-import { doc, focus, narrow, notices, reference, referenceStudy, study, units } from '../../app/state';
+import {
+  answered,
+  doc,
+  focus,
+  narrow,
+  notices,
+  reference,
+  referenceStudy,
+  study,
+  tubeOpen,
+  units,
+  whyOpen,
+} from '../../app/state';
 import { Editor } from '../../parts/Editor';
+import { later, useLater } from '../../parts/later';
 import { Notes } from '../../parts/Notes';
 import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
 import { t } from '../../text/catalogue';
-import { WHY } from '../../text/why';
 import { collectorFields } from './fields';
 import { PanelDrawing, scaleText } from './PanelDrawing';
-import { partRows } from './parts';
-import { collectorInputs, collectorReadouts } from './readouts';
-import { SideViews } from './SideViews';
-import { TubeCard } from './TubeCard';
+import { collectorReadouts } from './readouts';
+
+const SideViews = later(async () => (await import('./SideViews')).SideViews);
+const TubeCard = later(async () => (await import('./TubeCard')).TubeCard);
 
 /** Field of this sheet that a place in the file belongs to. */
 function fieldFor(path: string, code: string): string | null {
@@ -53,7 +65,9 @@ export default function CollectorSheet() {
       ? focus.value
       : null;
   const drawn = collectorFields(doc.value, scope, units.value);
-  const more = partRows(doc.value.project, scope, units.value);
+  // what is not on the drawing comes behind the first answer
+  const parts = useLater(() => import('./parts'), answered.value);
+  const more = parts?.partRows(doc.value.project, scope, units.value) ?? [];
   const fields = [...drawn, ...more.flatMap((row) => row.fields.map((f) => f.field))];
   registerFields(fields);
   const now = study.value;
@@ -63,12 +77,13 @@ export default function CollectorSheet() {
     now === null
       ? []
       : collectorReadouts(now, reference.value === null ? null : referenceStudy.value, scope, units.value);
-  const inputs = now === null ? {} : collectorInputs(now, units.value);
+  const why = useLater(() => import('./why-inputs'), whyOpen.value !== null);
+  const inputs = now === null || why === null ? null : why.collectorInputs(now, units.value);
   return (
     <>
       <PanelDrawing fields={drawn} more={more} notices={mine} />
       {narrow.value ? null : <Notes notices={mine} fieldFor={fieldFor} />}
-      <SideViews fields={fields} />
+      {answered.value && <SideViews fields={fields} />}
       {narrow.value ? <Notes notices={mine} fieldFor={fieldFor} /> : null}
       <TitleBlock
         number={2}
@@ -77,14 +92,14 @@ export default function CollectorSheet() {
         readouts={readouts}
         converged={now?.flow.solver.converged ?? true}
       />
-      <TubeCard />
+      {tubeOpen.value !== null && <TubeCard />}
       <Editor fields={fields} />
       <Why
         readouts={readouts}
         notices={all}
-        text={(id) => {
-          const words = WHY[id];
-          return words === undefined ? null : { ...words, inputs: inputs[id] ?? [] };
+        text={(id, shared) => {
+          const words = shared[id];
+          return words === undefined ? null : { ...words, inputs: inputs?.[id] ?? [] };
         }}
       />
     </>

@@ -8,6 +8,7 @@ import type { Field } from '../../parts/field';
 import { Picture } from '../../parts/Picture';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+import { loopText } from '../../text/loop';
 
 const SIDE = { width: 236, height: 128 };
 const SMALL = { width: 208, height: 124 };
@@ -40,7 +41,7 @@ export function SideViews({ fields }: { fields: readonly Field[] }) {
       mounting: p.mounting,
       sun_deg: sun === undefined ? null : sunFromSide(sun.elevation_deg, sun.azimuth_deg, p.facing_deg),
     },
-    { ...(narrow.value ? SMALL : SIDE), words: { water: t.loop.pool } },
+    { ...(narrow.value ? SMALL : SIDE), words: { water: loopText.pool } },
   );
   const rose = compassRose(
     {

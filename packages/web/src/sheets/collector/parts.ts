@@ -10,6 +10,7 @@ import { fittingFields, tapFields } from '../../shape/pieceFields';
 import { pipeSize } from '../../shape/pipes';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+import { loopText } from '../../text/loop';
 import { p } from '../../text/pieces';
 import { sectionWays, wayRows } from '../loop/way-rows';
 
@@ -181,7 +182,7 @@ function handoverRows(s: Section, i: number, us: boolean): FieldRow[] {
             },
           },
           {
-            word: t.loop.word.length,
+            word: loopText.word.length,
             field: numberAt(`${own}/length_m`, name, t.fields.pipeLength, {
               kind: 'length',
               value: e.length_m,

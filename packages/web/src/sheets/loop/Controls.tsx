@@ -5,6 +5,7 @@ import { Slider } from '../../parts/Slider';
 import { say } from '../../shape/quantity';
 import type { Doc } from '../../store/doc';
 import { t } from '../../text/catalogue';
+import { loopText } from '../../text/loop';
 
 const setter =
   (pointer: string) =>
@@ -27,39 +28,39 @@ export function Controls() {
       max={1}
       step={0.01}
       text={percent(value)}
-      low={t.loop.shut}
-      high={t.loop.open}
+      low={loopText.shut}
+      high={loopText.open}
       stepName={(v) => t.steps.set(label, percent(v))}
       set={setter(pointer)}
     />
   );
   return (
     <div class="controls">
-      {loop.bypass.kind === 'none' && <p class="hint">{t.loop.noBypass}</p>}
+      {loop.bypass.kind === 'none' && <p class="hint">{loopText.noBypass}</p>}
       {loop.bypass.kind === 'threeWay' && (
         <Slider
           id="/loop/bypass/toCollector"
-          label={t.loop.valve}
+          label={loopText.valve}
           value={loop.bypass.toCollector}
           min={0}
           max={1}
           step={0.01}
           text={percent(loop.bypass.toCollector)}
-          low={t.loop.valvePast}
-          high={t.loop.valveThrough}
-          stepName={(v) => t.steps.set(t.loop.valve, percent(v))}
+          low={loopText.valvePast}
+          high={loopText.valveThrough}
+          stepName={(v) => t.steps.set(loopText.valve, percent(v))}
           set={setter('/loop/bypass/toCollector')}
         />
       )}
       {loop.bypass.kind === 'twoValves' && [
         opening(
           '/loop/bypass/toCollector/opening',
-          loop.bypass.toCollector.name ?? t.loop.toCollector,
+          loop.bypass.toCollector.name ?? loopText.toCollector,
           loop.bypass.toCollector.opening,
         ),
         opening(
           '/loop/bypass/pastValve/opening',
-          loop.bypass.pastValve.name ?? t.loop.pastValve,
+          loop.bypass.pastValve.name ?? loopText.pastValve,
           loop.bypass.pastValve.opening,
         ),
       ]}
@@ -71,8 +72,8 @@ export function Controls() {
         max={Math.max(1, loop.pump.speed)}
         step={0.01}
         text={percent(loop.pump.speed)}
-        low={t.loop.stopped}
-        high={t.loop.full}
+        low={loopText.stopped}
+        high={loopText.full}
         stepName={(v) => t.steps.set(t.fields.speed, percent(v))}
         set={setter('/loop/pump/speed')}
       />
@@ -84,9 +85,9 @@ export function Controls() {
           min={1}
           max={Math.max(6, loop.filter.dirt)}
           step={0.05}
-          text={t.loop.dirtTimes(loop.filter.dirt.toFixed(2).replace(/\.?0+$/, ''))}
-          low={t.loop.clean}
-          high={t.loop.dirty}
+          text={loopText.dirtTimes(loop.filter.dirt.toFixed(2).replace(/\.?0+$/, ''))}
+          low={loopText.clean}
+          high={loopText.dirty}
           stepName={(v) => t.steps.set(t.fields.dirt, v.toFixed(2))}
           set={setter('/loop/filter/dirt')}
         />

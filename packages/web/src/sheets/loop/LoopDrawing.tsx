@@ -10,6 +10,7 @@ import { Picture } from '../../parts/Picture';
 import { useSize } from '../../parts/useSize';
 import { say, show } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+import { loopText } from '../../text/loop';
 import { fieldsAt } from './fields';
 import { profilePieces, wayOf } from './way';
 
@@ -35,9 +36,9 @@ const LISTED = /(endHeight_m|height_m|depth_m|\/type|kv_m3h|extraK|#move)$/;
 
 /** What the value on a chip of the schedule is. */
 function wordOf(f: Field): string | undefined {
-  if (/length_m$/.test(f.id)) return t.loop.word.length;
-  if (/(height_m|Height_m|depth_m)$/.test(f.id)) return t.loop.word.height;
-  return /(opening|toCollector)$/.test(f.id) ? t.loop.word.ratio : undefined;
+  if (/length_m$/.test(f.id)) return loopText.word.length;
+  if (/(height_m|Height_m|depth_m)$/.test(f.id)) return loopText.word.height;
+  return /(opening|toCollector)$/.test(f.id) ? loopText.word.ratio : undefined;
 }
 
 function says(main: readonly LoopPiece[]): string {
@@ -84,7 +85,7 @@ export function LoopDrawing({
           : Math.min(23, (width - margin.left - margin.right) / way.main.length),
         heightText: (v) => show(v, 'head', u).number.replace(/\.0+$/, ''),
         heightUnit_m: u === 'us' ? 0.3048 : 1,
-        words: { head: t.loop.head, pipe: t.loop.pipe, pool: t.loop.pool, vacuum: t.loop.vacuum },
+        words: { head: loopText.head, pipe: loopText.pipe, pool: loopText.pool, vacuum: loopText.vacuum },
         letters: true,
         ...(held !== null && heldDoc !== undefined
           ? { ghost: profilePieces(wayOf(held).main, held, heldDoc.project) }
@@ -168,7 +169,7 @@ export function LoopDrawing({
       )}
       {listed.length > 0 && (
         <details class="schedule">
-          <summary>{t.loop.otherWays}</summary>
+          <summary>{loopText.otherWays}</summary>
           <ol>
             {listed.map((piece) => (
               <li key={piece.id + piece.path}>

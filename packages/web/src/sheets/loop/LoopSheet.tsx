@@ -5,7 +5,6 @@ import { Notes } from '../../parts/Notes';
 import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
 import { t } from '../../text/catalogue';
-import { WHY } from '../../text/why';
 import { Controls } from './Controls';
 import { fieldsAt, loopFields } from './fields';
 import { LoopDrawing } from './LoopDrawing';
@@ -69,8 +68,8 @@ export default function LoopSheet() {
       <Why
         readouts={readouts}
         notices={all}
-        text={(id) => {
-          const words = WHY[id === 'head' ? 'flow' : id];
+        text={(id, shared) => {
+          const words = shared[id === 'head' ? 'flow' : id];
           return words === undefined ? null : { ...words, inputs: inputs[id] ?? [] };
         }}
       />

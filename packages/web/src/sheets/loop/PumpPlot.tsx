@@ -4,6 +4,7 @@ import { Picture } from '../../parts/Picture';
 import { useSize } from '../../parts/useSize';
 import { say, show } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+import { loopText } from '../../text/loop';
 
 /** The pump's curve against the loop with the collector in and out. */
 export function PumpPlot() {
@@ -41,12 +42,12 @@ export function PumpPlot() {
             flowUnit_m3s: u === 'us' ? 6.30902e-5 : 1 / 60000,
             headUnit_m: u === 'us' ? 0.3048 : 1,
             words: {
-              pump: t.loop.pump,
-              through: t.loop.through,
-              now: t.loop.now,
-              past: t.loop.past,
-              flow: `${t.loop.flow}, ${show(0.001, 'flow', u).unit}`,
-              head: `${t.loop.headAxis}, ${show(1, 'head', u).unit}`,
+              pump: loopText.pump,
+              through: loopText.through,
+              now: loopText.now,
+              past: loopText.past,
+              flow: `${loopText.flow}, ${show(0.001, 'flow', u).unit}`,
+              head: `${loopText.headAxis}, ${show(1, 'head', u).unit}`,
             },
           },
         );

@@ -1,6 +1,6 @@
 import { startWorking, study, units } from '../../app/state';
 import { say } from '../../shape/quantity';
-import { t } from '../../text/catalogue';
+import { editorText } from '../../text/editor';
 import { p } from '../../text/pieces';
 
 /** What it takes to fill from empty and to keep running; it is found after everything else. */
@@ -27,7 +27,7 @@ export function StartFacts() {
       {facts.map(([what, value]) => (
         <div key={what}>
           <dt>{what}</dt>
-          <dd>{value === null || working ? t.editor.working : value}</dd>
+          <dd>{value === null || working ? editorText.working : value}</dd>
         </div>
       ))}
     </dl>

@@ -6,6 +6,7 @@ import { evenSteps, type Field } from '../../parts/field';
 import { elementFields, heightField, shareField } from '../../shape/elementFields';
 import { put } from '../../shape/makeField';
 import { t } from '../../text/catalogue';
+import { loopText } from '../../text/loop';
 
 /** Everything that can be changed on the Loop sheet, by its place in the project file. */
 export function loopFields(project: Project, units: UnitSystem): Field[] {
@@ -31,7 +32,7 @@ export function loopFields(project: Project, units: UnitSystem): Field[] {
     },
     heightField(
       '/loop/pump/height_m',
-      loop.pump.name ?? t.loop.pump,
+      loop.pump.name ?? loopText.pump,
       t.fields.outletHeight,
       loop.pump.height_m,
       us,
@@ -52,7 +53,7 @@ export function loopFields(project: Project, units: UnitSystem): Field[] {
       step: evenSteps(0.25),
       set: put('/loop/filter/dirt'),
       stepName: (v) => t.steps.set(t.fields.dirt, v),
-      chip: t.loop.dirtTimes(String(loop.filter.dirt)),
+      chip: loopText.dirtTimes(String(loop.filter.dirt)),
       path: '/loop/filter',
       hand: 'filter',
     });
@@ -67,14 +68,14 @@ export function loopFields(project: Project, units: UnitSystem): Field[] {
     fields.push(
       shareField(
         '/loop/bypass/toCollector/opening',
-        bypass.toCollector.name ?? t.loop.toCollector,
+        bypass.toCollector.name ?? loopText.toCollector,
         t.fields.opening,
         bypass.toCollector.opening,
         'valve',
       ),
       shareField(
         '/loop/bypass/pastValve/opening',
-        bypass.pastValve.name ?? t.loop.pastValve,
+        bypass.pastValve.name ?? loopText.pastValve,
         t.fields.opening,
         bypass.pastValve.opening,
         'valve',

@@ -5,6 +5,7 @@ import { Editor } from '../../parts/Editor';
 import { Notes } from '../../parts/Notes';
 import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
+import { t } from '../../text/catalogue';
 import { s } from '../../text/season';
 import { Bands, Months } from './Charts';
 import { ClimatePick } from './Climate';
@@ -112,7 +113,7 @@ export default function SeasonSheet() {
       <Notes notices={notices} fieldFor={fieldFor} />
       <TitleBlock
         number={4}
-        name={s.name}
+        name={t.sheets.season}
         scale={now?.answer.result.place ?? ''}
         readouts={readouts}
         converged={now?.answer.solver.converged ?? true}

@@ -1,6 +1,7 @@
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import { CLIMATE_LIMITS, type ClimateColumn } from '@sunlap/workbench/season/own-climate';
-import { read, show } from '../../shape/quantity';
+import { show } from '../../shape/quantity';
+import { read } from '../../shape/readQuantity';
 import { s } from '../../text/season';
 
 export type Typed = { ok: true; column: ClimateColumn; value: number } | { ok: false; message: string };

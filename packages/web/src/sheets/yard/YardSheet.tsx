@@ -13,6 +13,7 @@ import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+import { inputsText } from '../../text/inputs';
 import { y } from '../../text/yard';
 import { Carpets } from './Carpets';
 import { thingName, yardFields } from './fields';
@@ -106,14 +107,14 @@ export default function YardSheet() {
         )}
       </section>
       {mine.length > 0 || !narrow.value ? <Notes notices={mine} fieldFor={() => null} /> : null}
-      <TitleBlock number={1} name={y.name} scale={site.place} readouts={readouts} converged />
+      <TitleBlock number={1} name={t.sheets.yard} scale={site.place} readouts={readouts} converged />
       <Editor fields={fields} />
       <Why
         readouts={readouts}
         notices={all}
         text={(id) =>
           yardWhy(id, [
-            [t.inputs.sunHeight, say(sun.elevation_deg, 'angle', u)],
+            [inputsText.sunHeight, say(sun.elevation_deg, 'angle', u)],
             [y.things, String(things.length)],
           ])
         }
