@@ -3,16 +3,18 @@
  *
  * @param lines values of equal length and the sign each is drawn with
  * @param label writes a value of the scale
+ * @param ticks values of the scale that are written beside it, its ends among them; else its ends and middle
  */
 export function textPlot(
   lines: readonly { readonly values: readonly number[]; readonly sign: string }[],
   rows: number,
   label: (value: number) => string,
+  ticks?: readonly number[],
 ): string {
   const all = lines.flatMap((line) => line.values.filter(Number.isFinite));
   if (all.length === 0) return '';
-  const low = Math.min(...all);
-  const high = Math.max(...all, low + 1e-9);
+  const low = Math.min(...all, ...(ticks ?? []));
+  const high = Math.max(...all, ...(ticks ?? []), low + 1e-9);
   const width = Math.max(...lines.map((line) => line.values.length));
   const grid = Array.from({ length: rows }, () => new Array<string>(width).fill(' '));
   for (const { values, sign } of lines)
@@ -21,9 +23,13 @@ export function textPlot(
       const row = Math.round(((high - value) / (high - low)) * (rows - 1));
       grid[row][i] = sign;
     });
-  const labels = grid.map((_, r) =>
-    r === 0 || r === rows - 1 || r === (rows - 1) / 2 ? label(high - ((high - low) * r) / (rows - 1)) : '',
-  );
+  const at = ticks ?? [0, 0.5, 1].map((share) => high - (high - low) * share);
+  const labels = grid.map(() => '');
+  for (const value of at) {
+    const row = ((high - value) / (high - low)) * (rows - 1);
+    // a mark between two rows would be written at a wrong one
+    if (ticks || Number.isInteger(row)) labels[Math.round(row)] = label(value);
+  }
   const gutter = Math.max(...labels.map((l) => l.length));
   return grid
     .map((row, r) => `${labels[r].padStart(gutter)} │${row.join('').trimEnd()}`)

@@ -42,6 +42,48 @@ describe('season', () => {
     expect(drawn).not.toContain('NaN');
     const csv = await run(['season', 'q.json', '--csv', '--from', '05-01', '--to', '05-31']);
     expect(csv.text.split('\n').filter((line) => /^\d{4}-05-\d\d,/.test(line))).toHaveLength(31);
+    expect(csv.text.split('\n').filter((line) => /^\d+,/.test(line))).toEqual([
+      expect.stringMatching(/^5,31,/),
+    ]);
+  });
+
+  it('sums only the days asked for, in the order in which they come', async () => {
+    const args = ['season', 'q.json', '--quick', '--from', '12-30', '--to', '01-02'];
+    const { result } = JSON.parse((await run([...args, '--json'])).text);
+    expect(result.span.daily.date.map((d: string) => d.slice(5))).toEqual([
+      '12-30',
+      '12-31',
+      '01-01',
+      '01-02',
+    ]);
+    expect(result.span.months.map((m: { month: number; days: number }) => [m.month, m.days])).toEqual([
+      [12, 2],
+      [1, 2],
+    ]);
+    expect(result.months).toHaveLength(12);
+    const { text } = await run(args);
+    expect(text).toMatch(/Dec 30 to Jan 2 +4 days/);
+    expect(text).toMatch(/\nDec 30–31 .*\nJan 1–2 /);
+    expect(text).not.toMatch(/\n(Dec|Jan) {2,}|in a year/);
+    const csv = await run(['season', 'q.json', '--csv', '--from', '12-30', '--to', '01-02']);
+    expect(csv.text.split('\n').map((line) => line.split(',').slice(0, 2).join())).toEqual(
+      expect.arrayContaining(['12,2', '1,2']),
+    );
+  });
+
+  it('draws a single day, and speaks of it', async () => {
+    const { text } = await run(['season', 'q.json', '--svg', '--from', '07-04', '--to', '07-04']);
+    expect(text).toMatch(/From Jul 4 to Jul 4 the afternoon/);
+    expect(text).toMatch(/>Jul 4</);
+    expect(text.match(/<(polyline|polygon|path)/g)?.length).toBeGreaterThan(2);
+  });
+
+  it('has no column of hours that nobody looked at, and whole tens beside the plot', async () => {
+    const { text } = await run(['season', 'q.json', '--quick']);
+    expect(text).not.toContain('worth opening');
+    const labels = [...text.matchAll(/^ *([\d.]+) °F │/gm)].map((m) => Number(m[1]));
+    expect(labels.length).toBeGreaterThan(2);
+    for (const label of labels) expect(label % 10).toBe(0);
   });
 
   it.each([
