@@ -6,7 +6,6 @@ import type { Derating } from '../src/derating';
 import type { DeviceOnShelf } from '../src/devices';
 import type { ExposureSetting } from '../src/exposure';
 import type { FilterOnShelf } from '../src/filters';
-import type { FittingLoss, FullyTurbulentFriction } from '../src/fittingLosses';
 import type { ReducingTee, Socket } from '../src/fittings';
 import type { Material, MaterialAtTemperature } from '../src/materials';
 import type { Pipe, PipeFamily } from '../src/pipes';
@@ -75,20 +74,6 @@ export const reducingTee: z.ZodType<ReducingTee> = z.strictObject({
   takeOffBranch_m: size,
   socketRun_m: size,
   socketBranch_m: size,
-  ...provenance,
-});
-export const fittingLoss: z.ZodType<FittingLoss> = z.strictObject({
-  id: text,
-  label: text,
-  perFrictionFactor: positive.optional(),
-  K: positive,
-  low: positive,
-  high: positive,
-  ...provenance,
-});
-export const frictionFactor: z.ZodType<FullyTurbulentFriction> = z.strictObject({
-  nominal: text,
-  fT: z.number().min(0.01).max(0.04),
   ...provenance,
 });
 export const material: z.ZodType<Material> = z.strictObject({

@@ -7,7 +7,6 @@ import { deratings } from '../src/derating';
 import { devices, findDevice } from '../src/devices';
 import { exposureSettings, findExposure } from '../src/exposure';
 import { filters, findFilter } from '../src/filters';
-import { findFittingLoss, fittingLosses, frictionFactors } from '../src/fittingLosses';
 import { findSocket, reducingTees, socketRows } from '../src/fittings';
 import { findMaterial, materialByTemperature, materials } from '../src/materials';
 import { findPipe, findPipeFamily, pipeFamilies, pipes } from '../src/pipes';
@@ -29,8 +28,6 @@ const TABLES: ReadonlyArray<readonly [string, Rows, z.ZodType, readonly string[]
   ['pipes', pipes, schemas.pipe, ['id']],
   ['sockets', socketRows, schemas.socket, ['system', 'nominal']],
   ['reducing tees', reducingTees, schemas.reducingTee, ['system', 'run', 'branch']],
-  ['fitting losses', fittingLosses, schemas.fittingLoss, ['id']],
-  ['friction factors', frictionFactors, schemas.frictionFactor, ['nominal']],
   ['materials', materials, schemas.material, ['id']],
   ['PVC by temperature', materialByTemperature('PVC'), schemas.materialAtTemperature, ['at_C']],
   ['CPVC by temperature', materialByTemperature('CPVC'), schemas.materialAtTemperature, ['at_C']],
@@ -91,7 +88,6 @@ test('find functions find what is there and nothing else', () => {
   expect(findPipe('pe-irrigation-20')).toMatchObject({ od_m: 0.02, bore_m: 0.0172, material: 'LDPE' });
   expect(findPipeFamily('pvc-sch80')?.fittings).toBe('ips-sch80');
   expect(findSocket('metric', '50')?.socket_m).toBe(0.031);
-  expect(findFittingLoss('exit')?.K).toBe(1);
   expect(findMaterial('PVC')?.conductivity_WmK).toBe(0.16);
   expect(findSurface('flat_black_paint')?.absorptance).toBe(0.95);
   expect(findExposure('pool', 'open')?.where).toBe('pool');

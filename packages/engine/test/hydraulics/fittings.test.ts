@@ -5,6 +5,8 @@ import {
   enlargementLoss,
   FITTING_LOSS,
   reducerLoss,
+  sizedFittingLoss,
+  turbulentFriction,
 } from '../../src/hydraulics/fitting-loss';
 import { threeWayKv, valveKv, valvePressureLoss } from '../../src/hydraulics/valve';
 import { DomainError } from '../../src/numeric/errors';
@@ -23,6 +25,32 @@ describe('changes of bore', () => {
     expect(() => enlargementLoss(0, 1)).toThrow(DomainError);
     expect(() => enlargementLoss(0.02, 0.01)).toThrow(DomainError);
     expect(() => reducerLoss(Number.NaN, 0.01)).toThrow(DomainError);
+  });
+});
+
+describe('fittings by size', () => {
+  test('are scaled as in the handbook’s table of friction factors', () => {
+    // Crane TP-410 (2009), table of f_T for clean commercial steel, from memory: last digit
+    for (const [bore_m, fT] of [
+      [0.0158, 0.026],
+      [0.0209, 0.024],
+      [0.0266, 0.022],
+      [0.0351, 0.021],
+      [0.0409, 0.02],
+      [0.0525, 0.019],
+      [0.0779, 0.017],
+    ] as const)
+      expect(Math.abs(turbulentFriction(bore_m) - fT)).toBeLessThanOrEqual(0.0005 + 1e-4);
+    expect(sizedFittingLoss('elbow90', 0.0525)).toBeCloseTo(0.57, 2);
+    expect(sizedFittingLoss('teeBranch', 0.0525)).toBeCloseTo(2 * sizedFittingLoss('elbow90', 0.0525), 12);
+    // by hand: log10(4.572e-5/0.0409/3.7) = −3.5199, 0.25/12.390 = 0.02018
+    expect(turbulentFriction(0.0409)).toBeCloseTo(0.02018, 5);
+  });
+
+  test('lose less in larger pipe, and are refused in none', () => {
+    expect(sizedFittingLoss('elbow90', 0.0158)).toBeGreaterThan(1.3 * sizedFittingLoss('elbow90', 0.0525));
+    expect(() => turbulentFriction(0)).toThrow(DomainError);
+    expect(() => sizedFittingLoss('elbow45', Number.NaN)).toThrow(DomainError);
   });
 });
 

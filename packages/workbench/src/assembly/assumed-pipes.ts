@@ -1,13 +1,10 @@
-import { FITTING_LOSS } from '@sunlap/engine/hydraulics/fitting-loss';
+import { sizedFittingLoss } from '@sunlap/engine/hydraulics/fitting-loss';
 import type { HeaderEnd } from '@sunlap/project/schema/collector';
 import { distance_m, type PanelPoint } from './frame';
 import { type BankGeometry, bankPort, type HeaderGeometry } from './geometry';
 
 /** Places nearer than this are one place; nobody draws a pipe for it. */
 export const SAME_PLACE_M = 0.02;
-
-/** A tee whose branch the water takes, on the pipe's own velocity head: Crane TP-410, from memory. */
-export const TEE_BRANCH_LOSS = 1.38;
 
 /** Elbows in a pipe that the file does not describe: one away from where it starts, one towards where it ends. */
 export const ASSUMED_ELBOWS = 2;
@@ -19,9 +16,9 @@ export interface AssumedFittings {
   readonly tees: number;
 }
 
-/** Loss coefficient of an assumed pipe's fittings [–]. */
-export const assumedLoss = ({ elbows, tees }: AssumedFittings): number =>
-  elbows * FITTING_LOSS.elbow90 + tees * TEE_BRANCH_LOSS;
+/** Loss coefficient of an assumed pipe's fittings on its own velocity head [–]. */
+export const assumedLoss = ({ elbows, tees }: AssumedFittings, bore_m: number): number =>
+  elbows * sizedFittingLoss('elbow90', bore_m) + tees * sizedFittingLoss('teeBranch', bore_m);
 
 /** How two header ends lie to each other: facing in one line, side by side, or neither. */
 export type HandoverShape = 'straight' | 'turned' | 'other';

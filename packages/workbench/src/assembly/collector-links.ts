@@ -286,7 +286,7 @@ function addAssumedPipe(
     length_m,
     bore_m: size.bore_m,
     roughness_m: size.roughness_m,
-    minorLoss: assumedLoss(fittings),
+    minorLoss: assumedLoss(fittings, size.bore_m),
   } as const;
   draft.joinFittings.push({ path: pointer, ...fittings });
   return addLink(draft, from, to, law, false, 'join', pointer, name, bank);

@@ -1,6 +1,6 @@
 import type { LinkLaw } from '@sunlap/engine/hydraulics/network-types';
 import type { Draft } from './draft';
-import { IN_LINE_LOSS, kvFromLoss, lossFromKv } from './losses';
+import { inLineLoss, kvFromLoss, lossFromKv } from './losses';
 
 /** What stands in the water's way without turning or parting it: a joint between two lengths, or the tee of a tap. */
 export type InLineKind = 'coupling' | 'union' | 'tapTee';
@@ -87,7 +87,8 @@ const holdsLoss = ({ kind }: LinkLaw): boolean =>
 function addLoss(draft: Draft, i: number, joint: InLineJoint, count: number): void {
   const link = draft.links[i];
   const { bore_m } = link.law;
-  const k = IN_LINE_LOSS[joint.kind] * count * (bore_m / (joint.bore_m ?? bore_m)) ** 4;
+  const own_m = joint.bore_m ?? bore_m;
+  const k = inLineLoss(joint.kind, own_m) * count * (bore_m / own_m) ** 4;
   draft.links[i] = { ...link, law: withLoss(link.law, k) };
 }
 

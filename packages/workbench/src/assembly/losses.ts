@@ -1,36 +1,32 @@
-import { FITTING_LOSS, reducerLoss } from '@sunlap/engine/hydraulics/fitting-loss';
+import { FITTING_LOSS, reducerLoss, sizedFittingLoss } from '@sunlap/engine/hydraulics/fitting-loss';
 import { valveKv } from '@sunlap/engine/hydraulics/valve';
 import type { CheckValve, PipeRun, Valve } from '@sunlap/project/schema/path';
 import type { Tables } from './tables';
 
-/** A tee that the water passes straight, on the pipe's own velocity head: 20·f_T at 1 in, Crane TP-410, from memory. */
-const TEE_RUN_LOSS = 0.46;
-
 /**
- * Joints in line, on their own pipe's velocity head. A tap's tee has nothing flowing in its branch: Crane's plain tee,
- * though Idelchik's form has nothing at all there.
+ * Loss of a joint in line on its own pipe's velocity head. A tap's tee has nothing flowing in its branch: Crane's plain
+ * tee, though Idelchik's form has nothing at all there.
  */
-export const IN_LINE_LOSS = {
-  coupling: FITTING_LOSS.coupling,
-  union: FITTING_LOSS.union,
-  tapTee: TEE_RUN_LOSS,
-} as const;
+export const inLineLoss = (kind: 'coupling' | 'union' | 'tapTee', bore_m: number): number =>
+  kind === 'tapTee' ? sizedFittingLoss('teeRun', bore_m) : FITTING_LOSS[kind];
 
-/** On the pipe's own velocity head. Tees without a split of flow, couplings: Crane TP-410, from memory. */
-const FITTING_K: Record<NonNullable<PipeRun['fittings']>[number]['kind'], number> = {
-  elbow90: FITTING_LOSS.elbow90,
-  elbow45: FITTING_LOSS.elbow45,
-  sweep90: FITTING_LOSS.sweep90,
-  teeRun: TEE_RUN_LOSS,
-  teeBranch: 1.38,
-  // reducers are counted from the bores on both sides, wherever two pipes meet
-  reducer: 0,
-  expander: 0,
-  coupling: FITTING_LOSS.coupling,
-  union: FITTING_LOSS.union,
-  entrance: FITTING_LOSS.entranceSharp,
-  exit: FITTING_LOSS.exit,
-};
+/** Loss of one fitting on its own pipe's velocity head. */
+function fittingLoss(kind: NonNullable<PipeRun['fittings']>[number]['kind'], bore_m: number): number {
+  switch (kind) {
+    case 'reducer':
+    case 'expander':
+      // counted from the bores on both sides, wherever two pipes meet
+      return 0;
+    case 'entrance':
+      return FITTING_LOSS.entranceSharp;
+    case 'coupling':
+    case 'union':
+    case 'exit':
+      return FITTING_LOSS[kind];
+    default:
+      return sizedFittingLoss(kind, bore_m);
+  }
+}
 
 /**
  * Sum of loss coefficients of a pipe run on its own velocity head [–].
@@ -41,7 +37,8 @@ const FITTING_K: Record<NonNullable<PipeRun['fittings']>[number]['kind'], number
 export function runLoss(run: PipeRun, bore_m: number, before_m: number | null, skipExit: boolean): number {
   let k = run.extraK ?? 0;
   if (run.fittings) {
-    for (const f of run.fittings) if (!(skipExit && f.kind === 'exit')) k += FITTING_K[f.kind] * f.count;
+    for (const f of run.fittings)
+      if (!(skipExit && f.kind === 'exit')) k += fittingLoss(f.kind, bore_m) * f.count;
   }
   if (before_m !== null && Math.abs(before_m - bore_m) > 1e-4) {
     const onSmaller = reducerLoss(before_m, bore_m);

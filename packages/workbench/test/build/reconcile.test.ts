@@ -4,7 +4,7 @@ import type { Fittings, PathElement, PipeRun } from '@sunlap/project/schema/path
 import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
 import type { InLineKind } from '../../src/assembly/in-line';
-import { IN_LINE_LOSS, lossFromKv } from '../../src/assembly/losses';
+import { inLineLoss, lossFromKv } from '../../src/assembly/losses';
 import { type AssembledNetwork, assembleNetwork } from '../../src/assembly/network';
 import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import type { Bag, PartKind } from '../../src/build/bag';
@@ -113,7 +113,7 @@ const area = (bore_m: number): number => bore_m * bore_m;
 /** Loss of all joints, each at one unit of flow through the pipes it stands in [K/m⁸]. */
 function lossOf(bag: Bag): number {
   return bag.inLine.reduce(
-    (sum, j) => sum + (IN_LINE_LOSS[j.kind] * j.count) / area(j.bore_m!) ** 2 / 1e6,
+    (sum, j) => sum + (inLineLoss(j.kind, j.bore_m!) * j.count) / area(j.bore_m!) ** 2 / 1e6,
     0,
   );
 }
