@@ -124,6 +124,23 @@ describe('mending', () => {
     expect(valueAt(after.project, '/loop/bypass/pastValve/opening')).toBe(1);
   });
 
+  it('does what the study has tried, and nothing where the file is another by now', () => {
+    const doc = quinceDoc();
+    const fall = { path: '/collector/sections/0/banks/0/fall_mPerM', value: -0.016 };
+    const mend = mendFor(
+      { ...notice('does-not-drain', '/collector'), mend: { label: 'fall', edits: [fall] } },
+      doc,
+    )!;
+    expect(mend.label).toBe('fall');
+    const after = mend.run(doc);
+    expect(valueAt(after.project, fall.path)).toBe(-0.016);
+    expect(isLegal(after)).toBe(true);
+    const gone = { path: '/collector/sections/99/raise_m', value: 1 };
+    expect(
+      mendFor({ ...notice('does-not-drain', '/collector'), mend: { label: 'x', edits: [gone] } }, doc),
+    ).toBeNull();
+  });
+
   it('offers nothing where nothing follows from the code', () => {
     expect(mendFor(notice('heat-doubt', ''), quinceDoc())).toBeNull();
     expect(mendFor(notice('header-too-small', '/collector/sections/99/banks/0'), quinceDoc())).toBeNull();

@@ -1,6 +1,19 @@
 /** Ranks of a notice by what it costs the person, worst first. */
 export type Severity = 'safety' | 'damage' | 'heat' | 'unsure' | 'info';
 
+/** One change of the project file: a value at a JSON pointer, or one more entry of a list at `…/-`. */
+export interface Edit {
+  readonly path: string;
+  readonly value: unknown;
+}
+
+/** A definite change that was tried and found to mend what is found, without a worse finding. */
+export interface NoticeMend {
+  /** What it does, in the person's words: `tubes fall 12 mm/m`. */
+  readonly label: string;
+  readonly edits: readonly Edit[];
+}
+
 /** Something found that the person should know: what, how much, and what mends it. */
 export interface Notice {
   /** Stable name of the finding, e.g. `air-holds-in-tubes`. */
@@ -16,6 +29,8 @@ export interface Notice {
   cost_W?: number;
   /** What it costs over all of the heat, or of the flow where no heat was asked for [–]. */
   costShare?: number;
+  /** The step that mends it, where one was found and tried. */
+  mend?: NoticeMend;
 }
 
 const RANK: Record<Severity, number> = { safety: 0, damage: 1, heat: 2, unsure: 3, info: 4 };

@@ -1,5 +1,6 @@
-import type { Notice } from '@sunlap/engine/numeric/notice';
+import type { Notice, NoticeMend } from '@sunlap/engine/numeric/notice';
 import type { Collector, HeaderEnd, Section } from '@sunlap/project/schema/collector';
+import { applyEdits } from '@sunlap/workbench/mending/edits';
 import { setHeader } from '../edits/panel';
 import { valueAt, withValue } from '../edits/pointer';
 import type { Doc } from '../store/doc';
@@ -11,10 +12,17 @@ export interface Mend {
   run(doc: Doc): Doc;
 }
 
-/** The step that mends a finding, where one follows from its code and place alone. */
+/** The step that mends a finding: one that the study tried and names itself, or one that follows from its code and place. */
 export function mendFor(notice: Notice, doc: Doc): Mend | null {
+  if (notice.mend !== undefined) return named(notice.mend, doc);
   const rule = RULES[notice.code];
   return rule === undefined ? null : rule(notice, doc);
+}
+
+/** Nothing where the file is another by now than the one it was found in. */
+function named({ label, edits }: NoticeMend, doc: Doc): Mend | null {
+  if (applyEdits(doc.project, edits) === null) return null;
+  return { label, run: (d) => ({ ...d, project: applyEdits(d.project, edits) ?? d.project }) };
 }
 
 const put = (doc: Doc, pointer: string, value: unknown): Doc => ({

@@ -2,13 +2,14 @@ import { type Notice, rankNotices } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import { structureNotices } from '../check/structure';
+import { withMends } from '../mending/tried';
 import type { FlowAnswer } from '../results';
 import { asItStands } from '../state/standing';
 import { flowBand } from './band';
 import { type Costing, flowCosting } from './costing';
 import { loopCurve } from './curves';
 import { type FlowOptions, type SolvedFlow, solveFlow, solverReport } from './flow-basic';
-import { loopNotices } from './notices-loop';
+import { loopNotices, unattainableNotices } from './notices-loop';
 import { studyNotices } from './notices-study';
 import { tubeNotices } from './notices-tubes';
 import { sayIn } from './say';
@@ -54,19 +55,21 @@ export function studyFlow(project: Project, solved: SolvedFlow, options: FlowStu
   const say = sayIn(project.units);
   const costing = options.costing ?? flowCosting(project, solved, values);
   const parts = { startUp: options.startUp !== false, breaker: options.breaker !== false };
-  const found = startAnswer(project, solved, values.collector.sections, say, costing, parts);
+  const found = startAnswer(project, solved, values, say, costing, parts);
   const notices: Notice[] = [
+    ...unattainableNotices(solved, values),
     ...structureNotices(project, tables, say),
-    ...tubeNotices(project, solved, values, say, costing),
+    ...(values.attainable ? tubeNotices(project, solved, values, say, costing) : []),
     ...loopNotices(project, solved, values, tables, say, costing),
     ...found.notices,
     ...studyNotices(solved, values, band, say),
   ];
+  const complete = options.startUp !== false;
   return {
     result: withStart(values, found),
     solver: solverReport(solved.solution),
     band: band.intervals,
-    notices: rankNotices(notices),
-    complete: options.startUp !== false,
+    notices: rankNotices(complete ? withMends(project, solved, notices, tables) : notices),
+    complete,
   };
 }

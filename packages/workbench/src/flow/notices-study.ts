@@ -14,7 +14,8 @@ export function studyNotices(solved: SolvedFlow, values: FlowValues, band: FlowB
   ];
 }
 
-function drainNotices(values: FlowValues, say: Say): Notice[] {
+/** Does the collector empty itself? */
+export function drainNotices(values: FlowValues, say: Say): Notice[] {
   const { ok, litresLeft, where } = values.collector.drains;
   if (ok) return [];
   return [
@@ -29,7 +30,8 @@ function drainNotices(values: FlowValues, say: Say): Notice[] {
   ];
 }
 
-function fillNotices(solved: SolvedFlow, values: FlowValues, say: Say): Notice[] {
+/** Where air leaves on the first fill. */
+export function fillNotices(solved: SolvedFlow, values: FlowValues, say: Say): Notice[] {
   const highest = solved.assembled.geometry.highest_m;
   const vents = solved.assembled.taps.filter((t) => t.purpose !== 'drain');
   const top = vents.reduce((h, t) => Math.max(h, t.height_m), -Infinity);
