@@ -6,6 +6,7 @@ import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import { synthesiseYear } from '@sunlap/engine/weather/synthesis';
 import type { Project } from '@sunlap/project/schema/project';
 import { utcOf } from '../heat/local-time';
+import { placeNotices } from '../weather/place-notices';
 
 /** The weather of a season and where it comes from. */
 export interface SeasonWeather {
@@ -36,8 +37,8 @@ export function seasonWeather(
   project: Pick<Project, 'site' | 'season'>,
   given?: WeatherSeries | null,
 ): SeasonWeather {
-  if (given) return { series: given, notices: [] };
   const { site, season } = project;
+  if (given) return { series: given, notices: placeNotices(given, site, standardOffset_h(site.timeZone)) };
   const key = JSON.stringify([
     season?.climate ?? null,
     season?.seed ?? 1,
