@@ -156,6 +156,59 @@ describe('weather', () => {
   });
 });
 
+/** A year of hours as a weather station's table has them, of an invented place. */
+function stationTable(): string {
+  const rows = Array.from({ length: 8760 }, (_, i) => {
+    const at = new Date(Date.UTC(2023, 0, 1, i)).toISOString();
+    const hour = i % 24;
+    const season = -Math.cos((2 * Math.PI * i) / 8760);
+    const sun = Math.max(0, (650 + 250 * season) * Math.sin((Math.PI * (hour - 6)) / 12));
+    const air = 60 + 20 * season + 10 * Math.sin((Math.PI * (hour - 9)) / 12);
+    return `${at.slice(0, 10)} ${at.slice(11, 16)},${air.toFixed(1)},40,5,${Math.round(sun)}`;
+  });
+  return ['Time,Outdoor,RH %,Wind mph,Solar W/m2', ...rows, ''].join('\n');
+}
+
+describe('a plain table of weather', () => {
+  const files = { 'q.json': quince, 'station.csv': stationTable() };
+  it('is refused with the line that would have it read', async () => {
+    const { code, errors } = await run(['weather', 'station.csv'], files);
+    expect(code).toBe(2);
+    expect(errors).toContain('columns 1 Time, 2 Outdoor');
+    expect(errors).toContain('--columns "time=1, temp=2:°C, humidity=3:%');
+  });
+  it('is read by its columns, at a place that is said', async () => {
+    const columns = 'guess, temp=2:F, lat=35.1, lon=-106.6, zone=-7, elevation=1600';
+    const { code, text, errors } = await run(
+      ['weather', 'station.csv', '--columns', columns, '--json'],
+      files,
+    );
+    expect([code, errors]).toEqual([0, '']);
+    const { result } = JSON.parse(text);
+    expect([result.format, result.rows, result.utcOffset_h]).toEqual(['csv', 8760, -7]);
+    expect(result.months[6].air_C).toBeGreaterThan(24);
+    const nowhere = await run(['weather', 'station.csv', '--columns', 'guess'], files);
+    expect(nowhere.errors).toContain('lat is missing');
+  });
+  it('makes a year at the project’s own place', async () => {
+    const args = ['season', 'q.json', '--quick', '--json', '--weather', 'station.csv', '--columns'];
+    const { code, text } = await run([...args, 'guess, temp=2:F'], files);
+    expect([0, 1]).toContain(code);
+    const { result, notices } = JSON.parse(text);
+    expect(result.place).toBe('station.csv');
+    expect(result.year.heat_kWh).toBeGreaterThan(100);
+    const of = notices.map((n: { code: string }) => n.code);
+    expect(of).not.toContain('weather-far');
+    const south = JSON.parse((await run([...args, 'guess, temp=2:F, lat=-35'], files)).text);
+    expect(south.notices.map((n: { code: string }) => n.code)).toContain('weather-other-hemisphere');
+  });
+  it('wants a file for its columns', async () => {
+    const { code, errors } = await run(['parts', 'q.json', '--columns', 'guess']);
+    expect(code).toBe(2);
+    expect(errors).toContain('--columns without --weather');
+  });
+});
+
 describe('small plots and progress', () => {
   it('puts values where the scale has them', () => {
     const text = textPlot([{ values: [0, 5, 10], sign: 'x' }], 3, (v) => v.toFixed(0));

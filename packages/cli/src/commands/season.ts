@@ -27,7 +27,7 @@ import { columnsOf, reportAnswer, reportFile } from '../report-answer';
 import { type Show, shower, systemOf } from '../show';
 import { answers, table, wrap } from '../table';
 import { shrink, textPlot } from '../text-plot';
-import { loadWeather } from '../weather-file';
+import { COLUMNS_OPTION, weatherAsked } from '../weather-file';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const PLOT_ROWS = 11;
@@ -267,7 +267,11 @@ export const seasonCommand: Command = {
   usage: 'season FILE [--weather FILE] [--from 04-01 --to 10-31] [--json|--csv|--svg]',
   about: 'the pool through the year, with the collector and without: swimming days, heat, what would help',
   options: {
-    weather: { value: 'FILE', about: 'EPW, TMY3, TMY2, PVGIS, NSRDB instead of the project’s climate' },
+    weather: {
+      value: 'FILE',
+      about: 'EPW, TMY3, TMY2, PVGIS, NSRDB or a table instead of the project’s climate',
+    },
+    ...COLUMNS_OPTION,
     from: { value: '04-01', about: 'first day: table, sums, CSV, JSON’s span and drawing are of these days' },
     to: { value: '10-31', about: 'last day; before the first it is over New Year' },
     quick: { about: 'one run only: no bands, no comparisons, no money' },
@@ -282,8 +286,7 @@ export const seasonCommand: Command = {
       throw new WrongInput('more than one of --json, --csv, --svg; expected one');
     const project = await loadProject(io, args.words[0]);
     const system = systemOf(args, project.units);
-    const path = args.text('weather');
-    const weather = path === undefined ? undefined : await loadWeather(io, path);
+    const weather = await weatherAsked(io, args, project);
     const once = args.on('quick') || args.on('csv') || args.on('svg');
     const given = { ...project, units: system };
     const options = { weather: weather?.series ?? null, cache: createSeasonCache() };

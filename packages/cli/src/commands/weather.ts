@@ -6,7 +6,7 @@ import { writeOut } from '../output';
 import { columnsOf } from '../report-answer';
 import { type Show, shower, systemOf } from '../show';
 import { answers, table } from '../table';
-import { loadWeather } from '../weather-file';
+import { COLUMNS_OPTION, loadWeather } from '../weather-file';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 type Read = Extract<WeatherReading, { ok: true }>;
@@ -101,12 +101,12 @@ export function weatherText(read: Read, show: Show): string {
 /** What a weather file holds. */
 export const weatherCommand: Command = {
   name: 'weather',
-  usage: 'weather FILE [--json] [--units us|metric]',
+  usage: 'weather FILE [--columns "time=1, temp=2, …"] [--json] [--units us|metric]',
   about: 'what a weather file holds: place, zone, how its hours are meant, gaps, months, what is suspicious',
-  options: OUTPUT_OPTIONS,
+  options: { ...COLUMNS_OPTION, ...OUTPUT_OPTIONS },
   words: [1, 1],
   async run(args, io) {
-    const read = await loadWeather(io, args.words[0]);
+    const read = await loadWeather(io, args, args.words[0]);
     if (args.on('json'))
       await writeOut(
         io,
