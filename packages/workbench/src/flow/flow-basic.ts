@@ -6,6 +6,7 @@ import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Tables } from '../assembly/tables';
 import { inLineJoints } from '../build/in-line-joints';
 import type { FlowAnswer, SolverReport } from '../results';
+import { asItStands } from '../state/standing';
 import { airLayout } from './air-layout';
 import { createLoopSolver, type LoopSolution, type LoopSolver } from './solver';
 import { flowValues } from './values';
@@ -61,7 +62,8 @@ export function solverReport(solution: LoopSolution): SolverReport {
  *
  * @example flowBasic(project, { solver }).result.collector.banks[0].tubes[0].flow_m3s
  */
-export function flowBasic(project: Project, options: FlowOptions = {}): FlowAnswer {
+export function flowBasic(given: Project, options: FlowOptions = {}): FlowAnswer {
+  const project = asItStands(given);
   const solved = solveFlow(project, options);
   return {
     result: flowValues(project, solved.assembled, solved.solution, solved.water_C, solved.speed),

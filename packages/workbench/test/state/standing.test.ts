@@ -7,6 +7,7 @@ import { ahead } from '../../src/ahead/ahead';
 import { readForecast } from '../../src/ahead/forecast';
 import { check } from '../../src/check/check';
 import { flow } from '../../src/flow/flow';
+import { flowBasic } from '../../src/flow/flow-basic';
 import { heat } from '../../src/heat/heat';
 import { heatBasic } from '../../src/heat/heat-basic';
 import { heatStart } from '../../src/heat/heat-start';
@@ -104,6 +105,7 @@ describe('every answer for now runs it', () => {
 
   it.each([
     ['flow', () => flow(quince, still)],
+    ['flow of a frame', () => flowBasic(quince)],
     ['heat', () => heat(quince, moment, still).flow],
     ['heat of a frame', () => heatBasic(quince, moment, { day: false }).flow],
   ])('%s: tube 11 of B2 is plugged until autumn', (_, run) => {
