@@ -43,6 +43,7 @@ export interface BankFlow {
   kind: 'tubes' | 'coil' | 'rated';
   /** m of the closed form; a quarter of it when the header is fed at both ends. Null where there is no header. */
   headerNumber: number | null;
+  /** Null where there is no header, where nothing flows, and where the flows are not to be had. */
   headerVerdict: HeaderVerdict | null;
   leastOverMean: number;
   mostOverMean: number;
@@ -141,6 +142,12 @@ export interface FlowValues {
     collectorFlowOpen_m3s: number | null;
     collectorFlowClosed_m3s: number | null;
   } | null;
+  /**
+   * False where water would have to stand under its vapour pressure somewhere: there the column breaks, and these
+   * flows are not had.
+   */
+  attainable: boolean;
+  /** Never under the vapour pressure: there the water boils. */
   lowestPressure: { absolute_Pa: number; at: string };
   turnover_h: number | null;
   loop: {
@@ -153,6 +160,7 @@ export interface FlowValues {
     suctionVelocity_ms: number;
     pressureVelocity_ms: number;
   };
+  /** Panel, and the pipes to and from it as far as they stand dry. */
   firstFill: { volume_m3: number; minutes: number | null; poolFall_m: number };
 }
 

@@ -6,6 +6,7 @@ import type { BankGeometry } from '../assembly/geometry';
 import type { AssembledNetwork } from '../assembly/network';
 import type { AirGrade, BankFlow, HeaderVerdict, TubeFlow, TubeState } from '../results';
 import type { LoopSolution } from './solver';
+import { still } from './still';
 
 /** Spread (most − least)/mean up to which a header is big enough, and beyond which it is too small; common practice. */
 const BIG_ENOUGH = 0.1;
@@ -37,7 +38,7 @@ export function bankFlows(
     const density = assembled.description.referenceDensity_kgm3;
     const tubes: TubeFlow[] = geometry.units.map((unit, i) => {
       const link = links.units[i];
-      const flow_m3s = network.flow_kgs[link] / density;
+      const flow_m3s = still(network.flow_kgs[link] / density);
       const marked: TubeState | null = blocked.has(i + 1)
         ? 'blocked'
         : airBound.has(i + 1)
@@ -47,8 +48,8 @@ export function bankFlows(
         number: unit.number,
         position: unit.position,
         flow_m3s,
-        velocity_ms: network.velocity_ms[link],
-        reynolds: network.reynolds[link],
+        velocity_ms: flow_m3s === 0 ? 0 : network.velocity_ms[link],
+        reynolds: flow_m3s === 0 ? 0 : network.reynolds[link],
         state: marked ?? states.get(link) ?? 'full',
         air: airGrade(geometry, i, network.velocity_ms[link], assembled, link, collector.placement.tilt_deg),
         share: 0,
@@ -67,7 +68,8 @@ export function bankFlows(
     const most = shares.length > 0 ? Math.max(...shares) : 0;
     const meanRe = able.reduce((sum, t) => sum + t.reynolds, 0) / Math.max(1, able.length);
     const number = bankHeaderNumber(geometry, able.length, meanRe);
-    const along = (link: number): number => (link < 0 ? 0 : network.flow_kgs[link] / density);
+    const along = (link: number): number => (link < 0 ? 0 : still(network.flow_kgs[link] / density));
+    const runs = tubes.some((t) => t.flow_m3s !== 0);
     const head = (nodes: readonly number[]): number =>
       nodes.reduce((sum, n) => sum + network.head_m[n], 0) / Math.max(1, nodes.length);
     return [
@@ -77,7 +79,7 @@ export function bankFlows(
         name: bank.name ?? bank.id,
         kind: bank.kind,
         headerNumber: number,
-        headerVerdict: number === null ? null : verdict(most - least),
+        headerVerdict: number === null || !runs ? null : verdict(most - least),
         leastOverMean: least,
         mostOverMean: most,
         leastBand: { low: least, high: least },

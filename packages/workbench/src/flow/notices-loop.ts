@@ -28,6 +28,25 @@ const RUNNING_WALL_C = 45;
 /** Shares of parallel sections that differ by more than this are worth saying. */
 const UNEVEN_SECTIONS = 0.15;
 
+/** Where the water would have to be held together by what it has not: nothing else that is said holds then. */
+export function unattainableNotices(solved: SolvedFlow, values: FlowValues): Notice[] {
+  if (values.attainable) return [];
+  const { at } = values.lowestPressure;
+  const link = solved.assembled.infos.findIndex((i) => i.name === at);
+  return [
+    {
+      code: 'flow-not-attainable',
+      severity: 'damage',
+      path: link >= 0 ? solved.assembled.infos[link].path : '/loop',
+      message: `The loop cannot run like this: at ${at} the water would stand under the pressure at which it boils. The column breaks there, so flows and heat are not to be had.`,
+      remedy:
+        link >= 0 && link < solved.assembled.pump.link
+          ? 'Open the suction valves, clean the baskets, lower the speed, set the pump lower, or use a larger suction pipe.'
+          : 'Lower the collector, put a vacuum breaker at the top and a pump that lifts to it, or throttle the return at the pool.',
+    },
+  ];
+}
+
 /** Notices on pump, pipes, pressures and the pool side of the loop. */
 export function loopNotices(
   project: Project,
@@ -40,6 +59,7 @@ export function loopNotices(
   const running = values.flow_m3s > 1e-9;
   return [
     ...bypassNotices(project, solved, values, say),
+    ...pastNotices(solved, values),
     ...pumpNotices(solved, values, say),
     ...(running ? velocityNotices(solved, values, say) : []),
     ...suctionNotices(project, values, say),
@@ -66,6 +86,25 @@ function bypassNotices(project: Project, solved: SolvedFlow, values: FlowValues,
       path: '/loop/bypass',
       message: `Both bypass valves are shut: the pump pushes${head} with no flow, heats its own water and can ruin its seal.`,
       remedy: `Always open one before shutting the other: to send water to the collector open ${to} first, then close ${past}; to go back open ${past} first, then close ${to}.`,
+    },
+  ];
+}
+
+/** Is the valve to the collector shut? */
+export function collectorShut({ assembled }: SolvedFlow): boolean {
+  const { toCollector } = assembled.valves;
+  return toCollector >= 0 && assembled.description.links[toCollector].closed === true;
+}
+
+function pastNotices(solved: SolvedFlow, values: FlowValues): Notice[] {
+  if (!collectorShut(solved) || !(values.flow_m3s > 0)) return [];
+  return [
+    {
+      code: 'valve-past-collector',
+      severity: 'info',
+      path: '/loop/bypass',
+      message: 'The valve sends all water past the collector: none runs through it.',
+      remedy: 'Turn it to the collector to see how that runs.',
     },
   ];
 }
@@ -102,7 +141,7 @@ function pumpNotices(solved: SolvedFlow, values: FlowValues, say: Say): Notice[]
       remedy: 'Add a point of the pump curve at larger flow.',
     });
   }
-  if (values.pump.npshAvailable_m < LEAST_NPSH) {
+  if (values.attainable && values.pump.npshAvailable_m < LEAST_NPSH) {
     out.push({
       code: 'suction-head-low',
       severity: 'damage',
@@ -239,7 +278,8 @@ function pressureNotices(
   const { assembled, solution } = solved;
   const { absolute_Pa, at } = values.lowestPressure;
   const { grade } = gradePressure(absolute_Pa, waterVapourPressure(solved.water_C));
-  if (grade !== 'fine') {
+  // what is not to be had is told by itself
+  if (grade !== 'fine' && values.attainable) {
     const vacuum = pressureAtElevation(project.site.elevation_m) - absolute_Pa;
     const link = assembled.infos.findIndex((i) => i.name === at);
     out.push({

@@ -9,6 +9,9 @@ import type { BreakerStudy } from './start-up';
 /** A section with less carries no water [m³/s]. */
 const STILL_M3S = 1e-9;
 
+/** Less head than this is less than anybody knows it by [m]. */
+export const TRIFLE_M = 0.03;
+
 /** Which sections fill at which pump speed. */
 export function startNotices(
   project: Project,
@@ -27,7 +30,7 @@ export function startNotices(
     const dry = Math.abs(flow.find((f) => f.id === s.section)?.flow_m3s ?? 0) < STILL_M3S;
     const finding: Finding = dry ? { kind: 'sections' } : { kind: 'without', section: index };
     if (s.aliveAtSpeed === null) {
-      const lack = s.missingLift_m > 0 ? ` Its worst tube lacks ${say(s.missingLift_m, 'head')}.` : '';
+      const lack = s.missingLift_m > TRIFLE_M ? ` Its worst tube lacks ${say(s.missingLift_m, 'head')}.` : '';
       const notice: Notice = {
         code: 'section-never-fills',
         severity: 'heat',

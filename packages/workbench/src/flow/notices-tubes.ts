@@ -7,6 +7,7 @@ import { openPlugs } from '../state/standing';
 import { type ConnectionStudy, compareConnections } from './connection';
 import { type Costing, type Finding, withCost } from './costing';
 import type { SolvedFlow } from './flow-basic';
+import { TRIFLE_M } from './notices-start';
 import { numberRuns, percent, type Say } from './say';
 
 /** Spread that another connection must save before it is worth a notice. */
@@ -194,7 +195,9 @@ function dryTubes(solved: SolvedFlow, bank: BankFlow, path: string, say: Say): N
       path,
       message:
         `${bank.name}: tubes ${numberRuns(numbers)} get no water, for ${DRY[cause].why}. ` +
-        `The head before them is short by ${say(lift, 'head')}.`,
+        (lift > TRIFLE_M
+          ? `The head before them is short by ${say(lift, 'head')}.`
+          : 'The head before them falls short by next to nothing.'),
       remedy: DRY[cause].remedy,
     });
   }

@@ -2,6 +2,7 @@ import { GRAVITY_MS2 } from '@sunlap/engine/numeric/constants';
 import type { AssembledNetwork } from '../assembly/network';
 import type { LoopPiece } from '../results';
 import type { LoopSolution } from './solver';
+import { still } from './still';
 
 /** Pieces of the loop in the order in which water passes, hand-overs inside sections left to the collector. */
 export function loopPieces(assembled: AssembledNetwork, solution: LoopSolution): LoopPiece[] {
@@ -23,7 +24,7 @@ export function loopPieces(assembled: AssembledNetwork, solution: LoopSolution):
       path: p.path,
       kind: p.kind,
       way: p.way,
-      flow_m3s: (network.flow_kgs[link] * p.lanes) / density,
+      flow_m3s: still((network.flow_kgs[link] * p.lanes) / density),
       velocity_ms: isCollector ? 0 : network.velocity_ms[first],
       start_m: p.start_m,
       end_m: p.end_m,

@@ -3,6 +3,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import type { FlowValues } from '../results';
 import type { Costing } from './costing';
 import type { SolvedFlow } from './flow-basic';
+import { collectorShut } from './notices-loop';
 import { breakerNotices, startNotices } from './notices-start';
 import type { Say } from './say';
 import { startUp, vacuumBreaker } from './start-up';
@@ -31,12 +32,13 @@ export interface StartParts {
 export function startAnswer(
   project: Project,
   solved: SolvedFlow,
-  sections: FlowValues['collector']['sections'],
+  values: FlowValues,
   say: Say,
   costing: Costing,
   parts: StartParts = { startUp: true, breaker: true },
 ): StartAnswer {
-  const runs = solved.solution.converged && solved.speed > 0;
+  // past a shut valve nothing fills at any speed, and what cannot run cannot start
+  const runs = solved.solution.converged && solved.speed > 0 && values.attainable && !collectorShut(solved);
   const start = runs && parts.startUp ? startUp(project, solved).start : NO_START;
   const study =
     runs && parts.breaker ? vacuumBreaker(project, solved) : { breaker: null, closedFlow_kgs: null };
@@ -44,7 +46,9 @@ export function startAnswer(
     start,
     vacuumBreaker: study.breaker,
     notices: [
-      ...(project.loop.pump.speed > 0 ? startNotices(project, start, sections, say, costing) : []),
+      ...(project.loop.pump.speed > 0
+        ? startNotices(project, start, values.collector.sections, say, costing)
+        : []),
       ...breakerNotices(solved, study, say, costing),
     ],
   };

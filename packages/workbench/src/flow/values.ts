@@ -10,8 +10,10 @@ import { poolSize } from '../assembly/pool-size';
 import type { CurvePoint, FlowValues } from '../results';
 import { bankFlows } from './bank-report';
 import { drainFinding } from './drains';
+import { fillVolume_m3 } from './filling';
 import { loopPieces, pipeVelocities } from './piece-report';
 import type { LoopSolution } from './solver';
+import { still } from './still';
 
 /** What the one solution says, with the slow parts left open. */
 export function flowValues(
@@ -26,20 +28,23 @@ export function flowValues(
   const density = description.referenceDensity_kgm3;
   const atmosphere = pressureAtElevation(project.site.elevation_m);
   const vapour = waterVapourPressure(water_C);
-  const flow_m3s = network.flow_kgs[pump.link] / density;
-  const collectorFlow_m3s = network.flow_kgs[assembled.collectorLink] / density;
+  const flow_m3s = still(network.flow_kgs[pump.link] / density);
+  const collectorFlow_m3s = still(network.flow_kgs[assembled.collectorLink] / density);
   const head_m = network.head_m[pump.toNode] - network.head_m[pump.fromNode];
-  const banks = bankFlows(assembled, project.collector, solution);
   const dry = dryLinks(assembled, solution);
   const lowest = lowestPressure(endPressures(description, network, atmosphere, vapour), dry);
+  const attainable = lowest === null || !(lowest.absolute_Pa < vapour);
+  const found = bankFlows(assembled, project.collector, solution);
+  const banks = attainable ? found : found.map((bank) => ({ ...bank, headerVerdict: null }));
   const velocities = pipeVelocities(assembled, solution);
   const pool = poolSize(project.pool);
   const suctionHead = network.head_m[pump.fromNode];
   const volume_m3 = assembled.geometry.volume_m3;
+  const fill_m3 = fillVolume_m3(assembled, project.pool.waterLevel_m ?? 0);
   const suctionFlows = assembled.suctions.map((s) => {
     const link = s.throttle >= 0 ? s.throttle : s.first;
     const lanes = s.throttle >= 0 ? 1 : assembled.infos[link].lanes;
-    return (network.flow_kgs[link] * lanes) / density;
+    return still((network.flow_kgs[link] * lanes) / density);
   });
   const drawn = suctionFlows.reduce((sum, q) => sum + q, 0);
   return {
@@ -72,7 +77,7 @@ export function flowValues(
       sections: project.collector.sections.flatMap((s, i) => {
         const links = assembled.sections[i];
         if (!links) return [];
-        const q = links.enter.reduce((sum, e) => sum + e.sign * network.flow_kgs[e.link], 0) / density;
+        const q = still(links.enter.reduce((sum, e) => sum + e.sign * network.flow_kgs[e.link], 0) / density);
         return [
           {
             id: s.id,
@@ -97,12 +102,13 @@ export function flowValues(
     outlets: assembled.outlets.map((o) => ({
       id: o.id,
       name: o.name,
-      flow_m3s: network.flow_kgs[o.mouth] / density,
+      flow_m3s: still(network.flow_kgs[o.mouth] / density),
     })),
     start: { leastFlowAllTubes_m3s: null, leastStartSpeed: null, leastRunSpeed: null, sections: [] },
     vacuumBreaker: null,
+    attainable,
     lowestPressure: lowest
-      ? { absolute_Pa: lowest.absolute_Pa, at: assembled.infos[lowest.link].name }
+      ? { absolute_Pa: Math.max(lowest.absolute_Pa, vapour), at: assembled.infos[lowest.link].name }
       : { absolute_Pa: atmosphere, at: '' },
     turnover_h: flow_m3s > 1e-9 ? turnoverHours(pool.volume_m3, flow_m3s) : null,
     loop: {
@@ -115,9 +121,9 @@ export function flowValues(
       pressureVelocity_ms: velocities.pressure_ms,
     },
     firstFill: {
-      volume_m3,
-      minutes: collectorFlow_m3s > 1e-9 ? volume_m3 / collectorFlow_m3s / 60 : null,
-      poolFall_m: volume_m3 / pool.surface_m2,
+      volume_m3: fill_m3,
+      minutes: collectorFlow_m3s > 0 ? fill_m3 / collectorFlow_m3s / 60 : null,
+      poolFall_m: fill_m3 / pool.surface_m2,
     },
   };
 }

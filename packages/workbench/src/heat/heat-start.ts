@@ -31,7 +31,7 @@ export function heatStart(given: Project, moment: MomentOptions, options: HeatSt
   const result = flowValues(project, flow.assembled, flow.solution, water_C, flow.speed);
   const costing = heatCosting(project, solved, water_C, say);
   return {
-    ...startAnswer(project, flow, result.collector.sections, say, costing),
+    ...startAnswer(project, flow, result, say, costing),
     flow: { result, solver: solverReport(flow.solution), band: {}, notices: [], complete: false },
   };
 }

@@ -2,6 +2,7 @@ import { rankNotices } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import { studyFlow } from '../flow/flow';
 import { solverReport } from '../flow/flow-basic';
+import { unattainableNotices } from '../flow/notices-loop';
 import { sayIn } from '../flow/say';
 import type { HeatAnswer } from '../results';
 import { asItStands } from '../state/standing';
@@ -53,7 +54,12 @@ export function heat(given: Project, moment: MomentOptions, options: HeatOptions
     result,
     solver: heatReport(solved),
     band: band.intervals,
-    notices: rankNotices([...notices, ...flow.notices]),
+    // what the loop cannot do comes before what it would bring
+    notices: rankNotices([
+      ...unattainableNotices(solved.flow, flow.result),
+      ...notices,
+      ...flow.notices.filter((n) => n.code !== 'flow-not-attainable'),
+    ]),
     complete: true,
     flow: { ...flow, solver: solverReport(solved.flow.solution) },
   };
