@@ -37,6 +37,12 @@ export function quantityOf(
   return read.value;
 }
 
+/** Where the sun stands. @example sunHeight(-46.9) // '46.9° below the horizon' */
+export function sunHeight(elevation_deg: number): string {
+  const degrees = Math.abs(elevation_deg).toFixed(1);
+  return `${degrees}° ${elevation_deg < 0 && degrees !== '0.0' ? 'below the horizon' : 'up'}`;
+}
+
 /** Least and most with a share, e.g. `83–112 %`. */
 export function shareRange(least: number, most: number): string {
   return `${(100 * least).toFixed(0)}–${(100 * most).toFixed(0)} %`;

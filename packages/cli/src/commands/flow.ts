@@ -17,6 +17,8 @@ export function flowText(answer: FlowAnswer, show: Show): string {
   const { result, band } = answer;
   const range = (key: string, kind: Parameters<Show>[1]): string =>
     band[key] ? `${show(band[key].low, kind)} to ${show(band[key].high, kind)}` : '';
+  // of what does not flow, or cannot, nothing is judged
+  const runs = (part: { flow_m3s: number }): boolean => result.attainable && part.flow_m3s !== 0;
   const lines = [
     answers([
       ['through the pump', show(result.flow_m3s, 'flow'), range('flow_m3s', 'flow')],
@@ -51,7 +53,7 @@ export function flowText(answer: FlowAnswer, show: Show): string {
         bank.name,
         show(bank.flow_m3s, 'flow'),
         show(bank.headLoss_m, 'head'),
-        shareRange(bank.leastOverMean, bank.mostOverMean),
+        runs(bank) ? shareRange(bank.leastOverMean, bank.mostOverMean) : '—',
         bank.headerVerdict === null ? '—' : VERDICT[bank.headerVerdict],
         states(bank.tubes),
       ]),
@@ -74,7 +76,7 @@ export function flowText(answer: FlowAnswer, show: Show): string {
           show(tube.velocity_ms, 'speed'),
           tube.reynolds.toFixed(0),
           tube.state,
-          tube.air,
+          runs(tube) ? tube.air : '—',
         ]),
       ),
     ),

@@ -8,7 +8,7 @@ import { timeAtSite, timeOf } from '../dates';
 import { WrongInput } from '../io';
 import { loadProject } from '../load';
 import { reportAnswer } from '../report-answer';
-import { quantityOf, type Show, shower, systemOf } from '../show';
+import { quantityOf, type Show, shower, sunHeight, systemOf } from '../show';
 import { answers, table } from '../table';
 
 /** Sky in words, or global irradiance on the level. */
@@ -40,7 +40,7 @@ export function heatText(answer: HeatAnswer, show: Show): string {
       ['dew point', show(m.dewPoint_C, 'temperature'), assumed('dew')],
       ['wind at 10 m', show(m.wind_ms, 'windSpeed'), assumed('wind')],
       ['sky', SKY_WORDS.find((word) => skyRow(word)?.id === m.sky) ?? m.sky, assumed('sky')],
-      ['sun', `${m.sun.elevation_deg.toFixed(1)}° up`, `azimuth ${m.sun.azimuth_deg.toFixed(0)}°`],
+      ['sun', sunHeight(m.sun.elevation_deg), `azimuth ${m.sun.azimuth_deg.toFixed(0)}°`],
     ]),
     answers([
       ['heat into the pool', show(result.heat_W, 'heatRate'), range('heat_W', 'heatRate')],
@@ -48,7 +48,7 @@ export function heatText(answer: HeatAnswer, show: Show): string {
       [
         'from the collector',
         show(result.outlet_C, 'temperature'),
-        `warmer by ${show(result.rise_K, 'temperatureDifference')}`,
+        `${result.rise_K < 0 ? 'colder' : 'warmer'} by ${show(Math.abs(result.rise_K), 'temperatureDifference')}`,
       ],
       ['sun on the panel’s plane', show(result.planeIrradiance_Wm2, 'irradiance')],
       [

@@ -4,6 +4,7 @@ import { timeAtSite, timeOf } from '../dates';
 import { WrongInput } from '../io';
 import { loadProject } from '../load';
 import { reportAnswer } from '../report-answer';
+import { sunHeight } from '../show';
 import { answers, table } from '../table';
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
@@ -14,7 +15,7 @@ export function sunText(answer: SunAnswer): string {
   return [
     answers([
       ['time at the site', result.at.replace('T', ' ')],
-      ['sun', `${result.elevation_deg.toFixed(1)}° up`, `azimuth ${result.azimuth_deg.toFixed(1)}°`],
+      ['sun', sunHeight(result.elevation_deg), `azimuth ${result.azimuth_deg.toFixed(1)}°`],
       ['sunrise', result.sunrise ?? '—'],
       ['highest at', result.noon],
       ['sunset', result.sunset ?? '—'],
