@@ -37,6 +37,7 @@ export const TEST_TABLES: Tables = {
   shelf: () => shelfPump(745.7),
   openKv_m3h: (type, _pipe, bore_m) =>
     kvFromLoss(type === 'check' ? 2 : type === 'diverter' ? 1.5 : 0.2, bore_m),
+  characteristic: () => undefined,
   viscousShare: () => 0.7,
   knowsPipe: (id) => id in BORES,
   knowsPump: () => true,

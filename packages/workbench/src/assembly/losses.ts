@@ -63,14 +63,18 @@ export function lossFromKv(kv_m3h: number, bore_m: number): number {
   return full * full;
 }
 
-/** Kv of a valve as it stands [m³/h]. */
+/** Kv of a valve as it stands, by its own points, else by those of its type [m³/h]. */
 export function standingKv_m3h(valve: Valve, bore_m: number, tables: Tables): number {
   const kvs_m3h = valve.kv_m3h ?? tables.openKv_m3h(valve.type, valve.pipe, bore_m);
-  const points = valve.characteristic && risingPoints(valve.characteristic);
+  const own = valve.characteristic && risingPoints(valve.characteristic);
+  if (own)
+    return valveKv(
+      { kvs_m3h, opening: own.map((p) => p.opening), share: own.map((p) => p.kvShare) },
+      valve.opening,
+    );
+  const usual = tables.characteristic(valve.type);
   return valveKv(
-    points
-      ? { kvs_m3h, opening: points.map((p) => p.opening), share: points.map((p) => p.kvShare) }
-      : { kvs_m3h },
+    usual ? { kvs_m3h, opening: usual.opening, share: usual.kvShare } : { kvs_m3h },
     valve.opening,
   );
 }

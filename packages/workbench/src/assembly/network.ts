@@ -3,7 +3,8 @@ import type { NetworkDescription } from '@sunlap/engine/hydraulics/network-types
 import { threeWayKv } from '@sunlap/engine/hydraulics/valve';
 import type { Project } from '@sunlap/project/schema/project';
 import { type BankLinks, tapNode } from './bank-links';
-import { addCollector, inletHeight_m, type SectionLinks } from './collector-links';
+import type { SectionLinks } from './collector-context';
+import { addCollector } from './collector-links';
 import {
   type AssumedPipe,
   addLink,
@@ -27,6 +28,7 @@ import {
 } from './loop-links';
 import { standingKv_m3h } from './losses';
 import { addPath, type PathEnd, type PathPlace } from './path-links';
+import { inletHeight_m } from './plumbing-places';
 import { type PumpData, pumpData } from './pump-link';
 import type { Tables } from './tables';
 

@@ -2,7 +2,7 @@ import { filters } from '@sunlap/data/filters';
 import { findMaterial } from '@sunlap/data/materials';
 import { findPipe } from '@sunlap/data/pipes';
 import { findPump, pumps } from '@sunlap/data/pumps';
-import { findValve, valves } from '@sunlap/data/valves';
+import { findValve, findValveCharacteristic, valves } from '@sunlap/data/valves';
 import { kvFromLoss } from './losses';
 import { type PipeSize, UNKNOWN_PIPE } from './sizes';
 import type { Tables } from './tables';
@@ -69,6 +69,7 @@ export const STANDARD_TABLES: Tables = {
   sizes: size,
   shelf: (id) => findPump(id) ?? findPump('single-1hp') ?? pumps[0],
   openKv_m3h,
+  characteristic: findValveCharacteristic,
   viscousShare: (kind) => filters.find((f) => f.kind === kind)?.viscousShare ?? 0.7,
   knowsPipe: (id) => findPipe(id) !== undefined,
   knowsPump: (id) => findPump(id) !== undefined,

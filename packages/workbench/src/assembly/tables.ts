@@ -11,6 +11,10 @@ export interface Tables {
   readonly shelf: PumpShelf;
   /** Kv wide open [m³/h] of a valve in a pipe of that designation or bore. */
   readonly openKv_m3h: (type: Valve['type'] | 'check', pipe: string | undefined, bore_m: number) => number;
+  /** Share of Kv by opening, of a valve whose own points nobody typed; undefined is linear. */
+  readonly characteristic: (
+    type: Valve['type'],
+  ) => { readonly opening: readonly number[]; readonly kvShare: readonly number[] } | undefined;
   /** Share of a clean filter's loss that is viscous [–]. */
   readonly viscousShare: (kind: 'sand' | 'cartridge' | 'diatomite') => number;
   /** Is there a row for this designation? */
