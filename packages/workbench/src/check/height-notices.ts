@@ -1,9 +1,9 @@
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Path } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
-import { inletHeight_m } from '../assembly/collector-links';
 import { panelGeometry } from '../assembly/geometry';
 import { givenPathEnd_m } from '../assembly/heights';
+import { inletHeight_m } from '../assembly/plumbing-places';
 import type { Tables } from '../assembly/tables';
 import { elementsOf } from '../flow/notices-loop';
 import type { Say } from '../flow/say';
