@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { must, root } from './run.mjs';
 
@@ -86,7 +86,11 @@ export async function build(face) {
   const now = digest([...CORE, `packages/${face}`, 'examples']);
   const stamp = join(root, `.build/${face}`);
   const dist = join(root, `packages/${face}/dist`);
-  if (existsSync(dist) && existsSync(stamp) && readFileSync(stamp, 'utf8') === now) return;
+  if (existsSync(dist) && existsSync(stamp) && readFileSync(stamp, 'utf8') === now) {
+    // files that were only touched are not newer than this
+    utimesSync(stamp, new Date(), new Date());
+    return;
+  }
   console.log(`Building the ${face === 'web' ? 'app' : 'command line'} …`);
   const vite = await import('vite');
   await vite.build({ root: join(root, `packages/${face}`), logLevel: 'warn' });
