@@ -48,6 +48,8 @@ export const b = {
     dxf: 'DXF',
     save: (form: string, title: string) => `Save as ${form}: ${title}`,
     scroll: (title: string) => `${title}, can be moved sideways`,
+    large: 'As large as on paper',
+    turned: 'Drawn upright: turn the phone to the left.',
   },
   header: {
     title: 'The tee as you measured it',

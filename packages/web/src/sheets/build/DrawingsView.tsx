@@ -1,14 +1,13 @@
-import { type BuildDrawing, buildSheet } from '@sunlap/drawing/buildPlan';
+import type { BuildDrawing } from '@sunlap/drawing/buildPlan';
 import type { BuildValues } from '@sunlap/workbench/build/build';
 import type { HeaderPlan } from '@sunlap/workbench/build/header-plan';
-import { useMemo } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc, narrow, units } from '../../app/state';
-import { Picture } from '../../parts/Picture';
 import { say } from '../../shape/quantity';
 import { b } from '../../text/build';
 import { saveDrawing } from './export';
 import { Figure } from './Figure';
+import { Plan } from './Plan';
 import type { Built } from './protocol';
 import { drawingId } from './state';
 import { type Measured, setMeasured } from './stock';
@@ -87,23 +86,6 @@ function Bench({ plan }: { plan: HeaderPlan }) {
   );
 }
 
-function Plan({ drawing }: { drawing: BuildDrawing }) {
-  const sheet = useMemo(() => buildSheet(drawing), [drawing]);
-  return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide drawing is moved with the arrow keys
-    <section class="plan" tabIndex={0} aria-label={b.drawing.scroll(short(drawing))}>
-      <Picture
-        items={sheet.items}
-        width={sheet.width}
-        height={sheet.height}
-        name={`plan-${drawing.id}`}
-        title={drawing.title}
-        says={drawing.description}
-      />
-    </section>
-  );
-}
-
 const headerOf = (values: BuildValues, drawing: BuildDrawing): HeaderPlan | undefined =>
   drawing.id.startsWith('header')
     ? values.headers.find((h) => drawing.title.split(/, for |; /).includes(h.name))
@@ -170,7 +152,7 @@ export function DrawingsView({ built }: { built: Built }) {
             ))}
           </span>
         </figcaption>
-        <Plan drawing={shown} />
+        <Plan drawing={shown} name={short(shown)} />
         {plan !== undefined && <Bench plan={plan} />}
       </figure>
     </div>
