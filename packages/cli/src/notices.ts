@@ -21,7 +21,10 @@ export function noticesText(notices: readonly Notice[], columns = 100): string {
         ? `\n${wrap(`   → ${notice.remedy}`.trimStart(), columns - 3, '  ').replace(/^/gm, '   ')}`
         : '';
       const where = notice.path ? `\n   at ${notice.path}` : '';
-      return `${head}${mend}${where}`;
+      const step = notice.mend
+        ? `\n${wrap(`Tried, and mends it: ${notice.mend.label}.`, columns - 3, '  ').replace(/^/gm, '   ')}`
+        : '';
+      return `${head}${mend}${step}${where}`;
     })
     .join('\n')}\n`;
 }

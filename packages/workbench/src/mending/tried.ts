@@ -4,7 +4,7 @@ import type { Tables } from '../assembly/tables';
 import { structureNotices } from '../check/structure';
 import type { SolvedFlow } from '../flow/flow-basic';
 import { solveFlow } from '../flow/flow-basic';
-import { loopNotices } from '../flow/notices-loop';
+import { loopNotices, unattainableNotices } from '../flow/notices-loop';
 import { drainNotices, fillNotices } from '../flow/notices-study';
 import { tubeNotices } from '../flow/notices-tubes';
 import { type Say, sayIn } from '../flow/say';
@@ -65,7 +65,8 @@ function findings(project: Project, solved: SolvedFlow, tables: Tables, say: Say
   const free = () => null;
   return [
     ...structureNotices(project, tables, say),
-    ...tubeNotices(project, solved, values, say, free),
+    ...unattainableNotices(solved, values),
+    ...(values.attainable ? tubeNotices(project, solved, values, say, free) : []),
     ...loopNotices(project, solved, values, tables, say, free),
     ...drainNotices(values, say),
     ...fillNotices(solved, values, say),
