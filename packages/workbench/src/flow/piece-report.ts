@@ -9,8 +9,11 @@ export function loopPieces(assembled: AssembledNetwork, solution: LoopSolution):
   const { description } = assembled;
   const { network } = solution;
   const density = description.referenceDensity_kgm3;
+  const relieved = relievedNodes(assembled, solution);
   const pressure = (node: number): number =>
-    density * GRAVITY_MS2 * (network.head_m[node] - description.nodes[node].elevation_m);
+    relieved.has(node)
+      ? 0
+      : density * GRAVITY_MS2 * (network.head_m[node] - description.nodes[node].elevation_m);
   const pieces: LoopPiece[] = [];
   for (const p of assembled.pieces) {
     if (p.path.startsWith('/collector/sections')) continue;
@@ -38,6 +41,18 @@ export function loopPieces(assembled: AssembledNetwork, solution: LoopSolution):
     });
   }
   return pieces;
+}
+
+/** Nodes at which air that was let in stands in place of suction. */
+function relievedNodes({ description }: AssembledNetwork, { air, network }: LoopSolution): Set<number> {
+  const out = new Set<number>();
+  if (air === null) return out;
+  description.links.forEach(({ from, to }, i) => {
+    const under = (node: number): boolean => network.head_m[node] < description.nodes[node].elevation_m;
+    if (network.fromPressure_Pa[i] === 0 && under(from)) out.add(from);
+    if (network.toPressure_Pa[i] === 0 && under(to)) out.add(to);
+  });
+  return out;
 }
 
 /** Highest velocity on the pool side of the pump and on its pressure side, in pipes outside the collector. */

@@ -1,4 +1,4 @@
-import { inletPressure } from '@sunlap/engine/hydraulics/air-pressure';
+import { inletPressure, relievedPressures } from '@sunlap/engine/hydraulics/air-pressure';
 import { type PreparedAir, prepareAir } from '@sunlap/engine/hydraulics/air-states';
 import type { AirLayout, AirOptions, AirSolution } from '@sunlap/engine/hydraulics/air-types';
 import { airClearing } from '@sunlap/engine/hydraulics/clearing';
@@ -15,6 +15,7 @@ import type { LoopAir } from './air-layout';
 
 /** Flows and heads of the loop, with part-full states where air can get in. */
 export interface LoopSolution {
+  /** Pressures with air let in where it enters. */
   readonly network: NetworkSolution;
   readonly air: AirSolution | null;
   /** Links of the air solution's tubes, in its order. */
@@ -85,7 +86,8 @@ export function createLoopSolver(): LoopSolver {
       return { network: full, air: null, airTubes: [], converged: false, message: solved.message };
     }
     return {
-      network: solved.solution,
+      // below open air a down-leg counted as full would stand under suction that the air has relieved
+      network: relievedPressures(description, layout, solved),
       air: solved,
       airTubes: layout.tubes.map((t) => t.link),
       converged: solved.converged,
