@@ -8,7 +8,10 @@ export const outlineSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('rectangle'), ...place, length_m: positive, width_m: positive }),
   z.strictObject({ kind: z.literal('round'), ...place, diameter_m: positive }),
   z.strictObject({ kind: z.literal('oval'), ...place, length_m: positive, width_m: positive }),
-  /** Rectangle length × width with a corner of cutLength × cutWidth taken out. */
+  /**
+   * Rectangle length × width with its north-east corner of cutLength × cutWidth taken out; `mirrored`, which is
+   * false when absent, takes the north-west one: the other hand, which no turn makes of it.
+   */
   z.strictObject({
     kind: z.literal('L'),
     ...place,
@@ -16,6 +19,7 @@ export const outlineSchema = z.discriminatedUnion('kind', [
     width_m: positive,
     cutLength_m: positive,
     cutWidth_m: positive,
+    mirrored: z.optional(z.boolean()),
   }),
   z.strictObject({
     kind: z.literal('polygon'),

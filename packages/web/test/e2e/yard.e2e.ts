@@ -99,6 +99,11 @@ describe('Yard sheet', () => {
       await page.locator('.editor').getByText(shape, { exact: true }).click();
       await page.keyboard.press('Escape');
       await expect.poll(async () => textOf(chip(page, 'pool-shape'))).toBe(shape);
+      if (shape !== 'L') continue;
+      await page.locator('.yard-bar [data-field="pool-hand"]').click();
+      await page.locator('.editor').getByText('left', { exact: true }).click();
+      await page.keyboard.press('Escape');
+      await expect.poll(async () => textOf(chip(page, 'pool-hand'))).toBe('left');
     }
     const corners = await page.locator('[data-grip^="corner-"]').count();
     await page.getByRole('button', { name: 'One corner more' }).click();

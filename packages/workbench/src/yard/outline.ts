@@ -7,7 +7,7 @@ const ROUND = 32;
 
 /**
  * Corners of the water seen from above, in yard axes. Length lies east–west before it is turned clockwise; an L
- * lacks its north-east corner. Curves become 32 corners on an outline of the same area.
+ * lacks its north-east corner, mirrored its north-west one. Curves become 32 corners on an outline of the same area.
  *
  * @example outlinePoints({ kind: 'rectangle', x_m: 0, y_m: 0, length_m: 8, width_m: 4 })[0] // [-4, -2]
  */
@@ -26,13 +26,12 @@ export function outlinePoints(outline: Outline): PlanPoint[] {
   } else {
     const x = outline.length_m / 2;
     const y = outline.width_m / 2;
+    const cx = outline.kind === 'L' ? x - Math.min(outline.cutLength_m, 0.98 * outline.length_m) : x;
+    const cy = outline.kind === 'L' ? y - Math.min(outline.cutWidth_m, 0.98 * outline.width_m) : y;
     local.push([-x, -y], [x, -y]);
-    if (outline.kind === 'L') {
-      const cx = x - Math.min(outline.cutLength_m, 0.98 * outline.length_m);
-      const cy = y - Math.min(outline.cutWidth_m, 0.98 * outline.width_m);
-      local.push([x, cy], [cx, cy], [cx, y]);
-    } else local.push([x, y]);
-    local.push([-x, y]);
+    if (outline.kind !== 'L') local.push([x, y], [-x, y]);
+    else if (outline.mirrored === true) local.push([x, y], [-cx, y], [-cx, cy], [-x, cy]);
+    else local.push([x, cy], [cx, cy], [cx, y], [-x, y]);
   }
   const turn = (outline.turn_deg ?? 0) * RAD;
   const [c, s] = [Math.cos(turn), Math.sin(turn)];

@@ -65,6 +65,7 @@ describe('outline of the water', () => {
     { kind: 'round', x_m: 0, y_m: 0, diameter_m: 6 },
     { kind: 'oval', x_m: 1, y_m: 1, length_m: 8, width_m: 4, turn_deg: 120 },
     { kind: 'L', x_m: 0, y_m: 0, length_m: 10, width_m: 6, cutLength_m: 4, cutWidth_m: 2.5 },
+    { kind: 'L', x_m: 0, y_m: 0, length_m: 10, width_m: 6, cutLength_m: 4, cutWidth_m: 2.5, mirrored: true },
     {
       kind: 'polygon',
       points: [
@@ -76,6 +77,24 @@ describe('outline of the water', () => {
     },
   ])('keeps its area: $kind', (outline) => {
     expect(area(outlinePoints(outline)) / outlineArea_m2(outline)).toBeCloseTo(1, 9);
+  });
+
+  it('mirrors an L: the north-west corner is out in place of the north-east one', () => {
+    const plain: Outline = {
+      kind: 'L',
+      x_m: 0,
+      y_m: 0,
+      length_m: 10,
+      width_m: 6,
+      cutLength_m: 4,
+      cutWidth_m: 2.5,
+    };
+    const key = (points: readonly (readonly [number, number])[]) =>
+      points.map(([x, y]) => `${x} ${y}`).sort();
+    const mirror = outlinePoints({ ...plain, mirrored: true });
+    expect(key(mirror)).toEqual(key(outlinePoints(plain).map(([x, y]) => [-x, y] as const)));
+    expect(mirror).toContainEqual([-1, 0.5]);
+    expect(outlinePoints({ ...plain, mirrored: false })).toEqual(outlinePoints(plain));
   });
 
   it('turns clockwise', () => {

@@ -139,6 +139,13 @@ export function reshaped(outline: Outline, kind: Outline['kind']): Outline {
   }
 }
 
+/** An L with its cut corner on the other hand. */
+export function mirrored(outline: Outline, left: boolean): Outline {
+  if (outline.kind !== 'L') return outline;
+  const { mirrored: _, ...plain } = outline;
+  return left ? { ...plain, mirrored: true } : plain;
+}
+
 export function withCorner(outline: Outline, n: number, [x, y]: PlanPoint): Outline {
   if (outline.kind !== 'polygon') return outline;
   return { ...outline, points: outline.points.map((p, i): [number, number] => (i === n ? [x, y] : p)) };

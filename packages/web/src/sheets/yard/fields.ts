@@ -7,7 +7,7 @@ import { type ChoiceField, evenSteps, type Field, type NumberField } from '../..
 import type { Doc } from '../../store/doc';
 import { t } from '../../text/catalogue';
 import { y } from '../../text/yard';
-import { LEAFY, reshaped, type ScreenKind, screenKind, summerLeaves, withScreen } from './edits';
+import { LEAFY, mirrored, reshaped, type ScreenKind, screenKind, summerLeaves, withScreen } from './edits';
 import { COLLECTOR, type Frame, obstacleOf, POOL, placed, thingFrame, withObstacle } from './place';
 
 type Change = (project: Project, value: number) => Project;
@@ -271,7 +271,14 @@ function poolFields(
         ...p,
         pool: { ...p.pool, outline: { ...p.pool.outline, [key]: v } as Outline },
       }));
-    out.push(cut('cutLength_m', y.cutLength, frame.length_m), cut('cutWidth_m', y.cutWidth, frame.width_m));
+    out.push(
+      cut('cutLength_m', y.cutLength, frame.length_m),
+      cut('cutWidth_m', y.cutWidth, frame.width_m),
+      choice('pool-hand', y.hand, outline.mirrored === true ? 'left' : 'right', y.hands, (p, v) => ({
+        ...p,
+        pool: { ...p.pool, outline: mirrored(p.pool.outline, v === 'left') },
+      })),
+    );
   }
   out.push(
     choice('pool-screen', y.screen, screenKind(project.pool), y.screens, (p, v) => ({
@@ -326,6 +333,7 @@ const WORDS: Record<string, string> = {
   'pool-screen': y.word.screen,
   'pool-cutLength_m': y.word.cut,
   'pool-cutWidth_m': y.word.cut,
+  'pool-hand': y.word.hand,
   'pool-openness': y.word.through,
   'pool-screenHeight': y.word.high,
   latitude: y.word.lat,
