@@ -8,7 +8,10 @@ export interface LeastSquares {
   covariance: number[][];
   converged: boolean;
   iterations: number;
-  /** largest component of the gradient Jᵀr, scaled by the parameters' own lengths */
+  /**
+   * Largest |∂(Σr²/2)/∂pᵢ| over the length of column i of J, of parameters not held at a bound: how many of its own
+   * standard uncertainties the parameter would still move by itself
+   */
   residual: number;
 }
 
@@ -22,6 +25,9 @@ export interface LeastSquaresOptions {
   tolerance?: number;
 }
 
+/** Slope left at the end, in standard uncertainties that the parameter still would move. */
+const ARRIVED = 1e-4;
+
 /**
  * Nonlinear least squares by Levenberg's damping with Marquardt's scaling (Marquardt 1963), damping updated by
  * the gain ratio (Nielsen 1999, from memory), derivatives by central differences, bounds by projection and an active set. Priors are further
@@ -29,7 +35,8 @@ export interface LeastSquaresOptions {
  *
  * @param residuals r(p), at least as many as parameters, each divided by its standard uncertainty
  * @param start     first guess, within the bounds
- * @returns parameters with covariance; `converged` tells whether to trust them
+ * @returns parameters with covariance; `converged` tells whether to trust them: no step, no slope and a finite
+ *   covariance left
  * @throws {DomainError} fewer residuals than parameters, a start that is not finite, or residuals there that are not
  * @example leastSquares(([a]) => [a! - 2, a! - 4], [0]).parameters // [3]
  */
@@ -90,10 +97,16 @@ export function leastSquares(
       if (damping > 1e30) break;
     }
   }
-  const residual = Math.max(
-    ...gradient.map((g, i) => Math.abs(g) / Math.sqrt(Math.max(normal[i]![i]!, 1e-300))),
+  const free = gradient.flatMap((g, i) =>
+    p[i] === (g < 0 ? options.upper?.[i] : options.lower?.[i])
+      ? []
+      : [Math.abs(g) / Math.sqrt(Math.max(normal[i]![i]!, 1e-300))],
   );
-  return { parameters: p, cost, covariance: inverse(normal), converged, iterations, residual };
+  const residual = Math.max(0, ...free);
+  const covariance = inverse(normal);
+  // to stand still is not to have arrived: a rough or a flat floor stops every step too
+  const arrived = residual <= ARRIVED && covariance.every((row) => row.every(Number.isFinite));
+  return { parameters: p, cost, covariance, converged: converged && arrived, iterations, residual };
 }
 
 const squares = (r: readonly number[]): number => r.reduce((sum, x) => sum + x * x, 0);

@@ -81,6 +81,18 @@ describe('nonlinear least squares', () => {
     expect(first(1e6)).toBeCloseTo(first(1e-3), 6);
   });
 
+  it('does not take a rough or a flat floor for the bottom', () => {
+    const rough = leastSquares(([a]) => [1e-3 * Math.sin(1e7 * a!) + a! - 2], [0]);
+    expect(rough.converged).toBe(Math.abs(rough.parameters[0]! - 2) < 0.01);
+    expect(rough.converged).toBe(false);
+    // a parameter that moves nothing has no covariance
+    const flat = leastSquares(([a, b]) => [a! - 2, a! - 4, 0 * b!], [0, 1]);
+    expect(flat.parameters[0]).toBeCloseTo(3, 9);
+    expect(flat.converged).toBe(false);
+    const steps = leastSquares(([a]) => [Math.floor(a!) - 2, 1], [0.5]);
+    expect(steps.converged).toBe(false);
+  });
+
   it('says when it did not arrive, and refuses what is no problem', () => {
     expect(
       leastSquares(([a, b]) => [10 * (b! - a! * a!), 1 - a!], [-1.2, 1], { maxIterations: 2 }).converged,
