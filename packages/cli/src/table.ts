@@ -2,16 +2,27 @@
 export interface Column {
   title: string;
   right?: boolean;
+  /** Long cells go on in further lines where the table would be too wide. */
+  wrap?: boolean;
 }
+
+/** A column that is broken is no narrower than this. */
+const NARROWEST = 12;
 
 /** Characters as a terminal counts them. */
 const width = (text: string): number => Array.from(text).length;
 
-/** An aligned table: a head, a rule, rows. Two spaces between the columns. */
-export function table(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
-  const widths = columns.map((column, i) =>
-    Math.max(width(column.title), ...rows.map((row) => width(row[i] ?? ''))),
-  );
+/**
+ * An aligned table: a head, a rule, rows. Two spaces between the columns.
+ *
+ * @param most characters that it may be wide, as far as its columns can be broken; without limit when left out
+ */
+export function table(
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  most = Number.POSITIVE_INFINITY,
+): string {
+  const widths = fitted(columns, rows, most);
   const line = (cells: readonly string[]): string =>
     cells
       .map((cell, i) => {
@@ -23,9 +34,40 @@ export function table(columns: readonly Column[], rows: readonly (readonly strin
   return [
     line(columns.map((column) => column.title)),
     widths.map((n) => '─'.repeat(n)).join('  '),
-    ...rows.map((row) => line(columns.map((_, i) => row[i] ?? ''))),
+    ...rows.flatMap((row) => brokenRow(row, columns, widths).map(line)),
     '',
   ].join('\n');
+}
+
+/** Widths of the columns: as wide as their cells, the widest of those that can be broken made narrower to fit. */
+function fitted(columns: readonly Column[], rows: readonly (readonly string[])[], most: number): number[] {
+  const widths = columns.map((column, i) =>
+    Math.max(width(column.title), ...rows.map((row) => width(row[i] ?? ''))),
+  );
+  const total = (): number => widths.reduce((sum, n) => sum + n, 0) + 2 * (widths.length - 1);
+  while (total() > most) {
+    let widest = -1;
+    columns.forEach((column, i) => {
+      if (column.wrap && widths[i] > NARROWEST && !(widths[widest] >= widths[i])) widest = i;
+    });
+    if (widest < 0) break;
+    widths[widest]--;
+  }
+  return widths;
+}
+
+/** The lines of one row. */
+function brokenRow(
+  row: readonly string[],
+  columns: readonly Column[],
+  widths: readonly number[],
+): string[][] {
+  const cells = columns.map((column, i) => {
+    const text = row[i] ?? '';
+    return column.wrap && width(text) > widths[i] ? wrap(text, widths[i], '  ').split('\n') : [text];
+  });
+  const lines = Math.max(1, ...cells.map((cell) => cell.length));
+  return Array.from({ length: lines }, (_, k) => cells.map((cell) => cell[k] ?? ''));
 }
 
 /** Names to the left, values to the right: a short list of answers. */

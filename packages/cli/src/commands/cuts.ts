@@ -7,7 +7,7 @@ import { shower } from '../show';
 import { table } from '../table';
 
 /** The cutting plans as people read them. */
-export function cutsText(answer: BuildAnswer, system: UnitSystem): string {
+export function cutsText(answer: BuildAnswer, system: UnitSystem, columns: number): string {
   const v = answer.result;
   const cut = (m: number): string => cutLength(m, system);
   return v.cutting
@@ -22,7 +22,7 @@ export function cutsText(answer: BuildAnswer, system: UnitSystem): string {
           { title: 'bars', right: true },
           { title: 'of', right: true },
           { title: '' },
-          { title: 'cut into' },
+          { title: 'cut into', wrap: true },
           { title: 'left', right: true },
         ],
         plan.bars.map((bar) => [
@@ -37,6 +37,7 @@ export function cutsText(answer: BuildAnswer, system: UnitSystem): string {
             .join(', '),
           cut(bar.left_m),
         ]),
+        columns,
       )}`;
     })
     .join('\n')

@@ -1,6 +1,6 @@
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { BuildAnswer } from '@sunlap/workbench/build/build';
-import { packsText } from '@sunlap/workbench/build/shop';
+import { packsText, type ShopLine } from '@sunlap/workbench/build/shop';
 import { partsCsv } from '@sunlap/workbench/build/tables-csv';
 import { buildTable } from '../build-table';
 import { shower } from '../show';
@@ -14,26 +14,27 @@ export function partsText(answer: BuildAnswer, system: UnitSystem, columns: numb
     table(
       [
         { title: '' },
-        { title: 'what' },
+        { title: 'what', wrap: true },
         { title: 'needed', right: true },
         { title: 'spare', right: true },
         { title: 'on hand', right: true },
         { title: 'buy', right: true },
-        { title: 'packs' },
+        { title: 'packs', wrap: true },
         { title: v.currency, right: true },
         { title: 'price' },
       ],
       v.shop.map((l) => [
         l.group,
-        l.length_m === undefined ? l.label : `${l.label}, ${show(l.length_m, 'length')} ${l.unit}`,
+        l.length_m === undefined ? nameOf(l) : `${l.label}, ${show(l.length_m, 'length')} ${l.unit}`,
         String(l.needed),
         l.spares ? String(l.spares) : '',
         l.onHand ? String(l.onHand) : '',
         l.length_m === undefined ? `${l.toBuy} ${l.unit}` : String(l.toBuy),
-        packsText(l),
+        packsText(l) || cansText(l),
         l.price === null ? 'no price' : l.price.toFixed(2),
         l.priceFrom === 'none' ? '' : l.priceFrom,
       ]),
+      columns,
     ),
     answers([
       [
@@ -50,6 +51,20 @@ export function partsText(answer: BuildAnswer, system: UnitSystem, columns: numb
     `${wrap(v.money.saying, columns)}\n`,
     `${wrap(`With ${v.money.inputs.join('; ')}.`, columns)}\n`,
   ].join('\n');
+}
+
+/** Name of a line; the cans that its label counts up go under packs. */
+function nameOf(line: ShopLine): string {
+  return line.packs.some((p) => p.part !== undefined) ? line.label.split(', ')[0] : line.label;
+}
+
+/** Cans by their size, the largest first: `1 × quart + 1 × half pint`. */
+function cansText(line: ShopLine): string {
+  return line.packs
+    .flatMap((p) => (p.part === undefined ? [] : [{ ...p, size: p.part.replace(`${line.part}-`, '') }]))
+    .sort((a, b) => b.holds - a.holds)
+    .map((p) => `${p.count} × ${p.size.replace('-', ' ')}`)
+    .join(' + ');
 }
 
 /** What to buy. */
