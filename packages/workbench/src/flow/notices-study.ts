@@ -50,17 +50,21 @@ export function fillNotices(solved: SolvedFlow, values: FlowValues, say: Say): N
   ];
 }
 
-function doubtNotices(solved: SolvedFlow, values: FlowValues, band: FlowBand, say: Say): Notice[] {
+/** What nobody knows of these flows, and what did not come out. */
+export function doubtNotices(solved: SolvedFlow, values: FlowValues, band: FlowBand, say: Say): Notice[] {
   const out: Notice[] = [];
   const tubes = band.uncertainLinks.filter((l) => solved.assembled.infos[l].role === 'tube').length;
   if (band.frictionUnknown && tubes > 0) {
-    const flow = band.intervals.collectorFlow_m3s;
+    const { low, high } = band.intervals.collectorFlow_m3s;
+    const [least, most] = [say(low, 'flow'), say(high, 'flow')];
+    // a band narrower than its digits is none
+    const moves = least !== most;
     out.push({
       code: 'friction-unknown',
-      severity: 'unsure',
+      severity: moves ? 'unsure' : 'info',
       path: '/collector',
-      message: `${tubes} tubes run between laminar and turbulent flow (Reynolds number 2000 to 4000), where nobody knows their friction; the collector's flow lies between ${say(flow.low, 'flow')} and ${say(flow.high, 'flow')}.`,
-      remedy: 'A measured flow settles it.',
+      message: `${tubes} tubes run between laminar and turbulent flow (Reynolds number 2000 to 4000), where nobody knows their friction; ${moves ? `the collector’s flow lies between ${least} and ${most}` : 'the collector’s flow hardly hangs on it'}.`,
+      ...(moves ? { remedy: 'A measured flow settles it.' } : {}),
     });
   }
   if (band.failed.length > 0) {
