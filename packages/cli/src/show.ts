@@ -2,17 +2,26 @@ import { formatQuantity } from '@sunlap/project/units/format';
 import type { QuantityKind, UnitSystem } from '@sunlap/project/units/kinds';
 import { usualUnit } from '@sunlap/project/units/kinds';
 import { parseQuantity } from '@sunlap/project/units/parse';
+import { sayBeside } from '@sunlap/workbench/flow/say';
 import type { Arguments } from './args';
 import { WrongInput } from './io';
 
-/** Writes values in the person's units. */
-export type Show = (value: number | null | undefined, kind: QuantityKind) => string;
+/**
+ * Writes values in the person's units; beside another with a digit more where both would read alike.
+ */
+export type Show = (
+  value: number | null | undefined,
+  kind: QuantityKind,
+  beside?: number | null | undefined,
+) => string;
 
 export function shower(system: UnitSystem): Show {
-  return (value, kind) =>
-    value === null || value === undefined || !Number.isFinite(value)
-      ? '—'
-      : formatQuantity(value, kind, system).text;
+  return (value, kind, beside) => {
+    if (value === null || value === undefined || !Number.isFinite(value)) return '—';
+    return beside === null || beside === undefined
+      ? formatQuantity(value, kind, system).text
+      : sayBeside(value, beside, kind, system);
+  };
 }
 
 /** Units of the table: what was asked for, else the file's own. */

@@ -43,7 +43,11 @@ export function testDayText(answer: TestDayAnswer, show: Show, columns: number):
       ],
       ['in', show(v.inlet_C, 'temperature')],
       ['out', show(v.outlet_C, 'temperature')],
-      ['rise', show(v.rise_K, 'temperatureDifference'), within(v.riseExpanded_K, 'temperatureDifference')],
+      [
+        'rise',
+        show(v.rise_K, 'temperatureDifference', v.riseExpanded_K),
+        v.riseExpanded_K === null ? '' : `± ${show(v.riseExpanded_K, 'temperatureDifference', v.rise_K)}`,
+      ],
       ['heat measured', show(v.heat_W, 'heatRate'), between(v.heatBand_W)],
       ['heat expected', show(v.expected_W, 'heatRate'), between(v.expectedBand_W)],
       ['verdict', verdictWords(v)],

@@ -1,3 +1,4 @@
+import { exact } from '../numeric/exact';
 import type { Notice } from '../numeric/notice';
 import type { Rise, RiseTest } from './rise-types';
 
@@ -41,7 +42,7 @@ export function signNotices(test: RiseTest, found: Rise, notices: Notice[]): voi
       code: 'rise-negative',
       severity: 'heat',
       path: '/outlet/readings_C',
-      message: `The water leaves ${Math.abs(found.rise_K).toFixed(1)} K colder than it came: heat is lost, or inlet and outlet were swapped.`,
+      message: `The water leaves ${exact(Math.abs(found.rise_K))} K colder than it came: heat is lost, or inlet and outlet were swapped.`,
       remedy: 'Exchange the two thermometers and read again.',
     });
   else if (Math.abs(found.rise_K) <= found.expandedUncertainty_K)
@@ -49,7 +50,7 @@ export function signNotices(test: RiseTest, found: Rise, notices: Notice[]): voi
       code: 'rise-lost',
       severity: 'unsure',
       path: '/outlet/readings_C',
-      message: `A rise of ${found.rise_K.toFixed(1)} K cannot be told from none with these thermometers (±${found.expandedUncertainty_K.toFixed(1)} K).`,
+      message: `A rise of ${exact(found.rise_K)} K cannot be told from none with these thermometers (±${exact(found.expandedUncertainty_K)} K).`,
       remedy:
         'Compare both thermometers in one pail, and throttle the flow for the time of the test so that the rise grows.',
     });

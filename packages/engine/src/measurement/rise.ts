@@ -1,4 +1,5 @@
 import { DomainError } from '../numeric/errors';
+import { exact } from '../numeric/exact';
 import type { Notice } from '../numeric/notice';
 import { mean } from '../numeric/statistics';
 import { type Component, fromLimits, fromReadings, fromResolution } from './component';
@@ -186,7 +187,7 @@ function onePail(test: RiseTest, notices: Notice[]): { offset: number; component
       code: 'one-pail-apart',
       severity: 'unsure',
       path: '/onePail',
-      message: `In one pail the thermometers differ by ${Math.abs(offset).toFixed(1)} K, more than both classes allow: one is faulty, or they were not in the same water.`,
+      message: `In one pail the thermometers differ by ${exact(Math.abs(offset))} K, more than both classes allow: one is faulty, or they were not in the same water.`,
       remedy: 'Tie them tip to tip, stir, wait three minutes, read again.',
     });
   return {

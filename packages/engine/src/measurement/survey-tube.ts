@@ -1,4 +1,5 @@
 import { DomainError } from '../numeric/errors';
+import { exact } from '../numeric/exact';
 import type { Notice } from '../numeric/notice';
 import { normalQuantile } from '../numeric/statistics-normal';
 import { SURVEY_PRIOR, type SurveyPrior, type SurveyResult, type SurveyTube, surveyed } from './survey';
@@ -94,8 +95,8 @@ export function contrast(tubes: readonly SurveyTube[], inlet: number, noise: num
       code: 'survey-no-contrast',
       severity: 'unsure',
       path: '',
-      message: `A blocked tube would differ from a running one by only ${widest.toFixed(1)} K; this survey can hardly tell them apart.`,
-      remedy: `Survey in full sun with the water well below what a still tube reaches (inlet now ${inlet.toFixed(0)} °C), or throttle the flow.`,
+      message: `A blocked tube would differ from a running one by only ${exact(widest)} K; this survey can hardly tell them apart.`,
+      remedy: `Survey in full sun with the water well below what a still tube reaches (inlet now ${exact(inlet)} °C), or throttle the flow.`,
     },
   ];
 }

@@ -12,6 +12,27 @@ export function sayIn(system: UnitSystem): Say {
 /** A minus as it is printed; reading takes either. @example printed('-4870 Btu/h') // '−4870 Btu/h' */
 export const printed = (text: string): string => text.replace(/^-(?=[\d.])/, '−');
 
+/**
+ * A value as it stands beside another: with a digit more, two at most, where both would read alike.
+ *
+ * @example sayBeside(0.11, 0.13, 'temperatureDifference', 'us') // '0.20 °F', beside '0.23 °F'
+ */
+export function sayBeside(value: number, other: number, kind: QuantityKind, system: UnitSystem): string {
+  if (!(Number.isFinite(value) && Number.isFinite(other))) return sayIn(system)(value, kind);
+  let [own, beside] = [formatQuantity(value, kind, system), formatQuantity(Math.abs(other), kind, system)];
+  const usual = own.number.split('.')[1]?.length ?? 0;
+  const alike = (): boolean => own.number.replace(/^-/, '') === beside.number;
+  for (
+    let decimals = usual + 1;
+    alike() && Math.abs(value) !== Math.abs(other) && decimals <= usual + 2;
+    decimals++
+  ) {
+    own = formatQuantity(value, kind, system, { decimals });
+    beside = formatQuantity(Math.abs(other), kind, system, { decimals });
+  }
+  return printed(own.text);
+}
+
 /** @example percent(0.123) // '12 %' */
 export function percent(share: number): string {
   return `${Math.round(share * 100)} %`;

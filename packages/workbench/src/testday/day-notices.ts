@@ -2,7 +2,8 @@ import { steadiness } from '@sunlap/engine/measurement/steadiness';
 import type { TestDayResult } from '@sunlap/engine/measurement/test-day';
 import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { TestDay } from '@sunlap/project/schema/life';
-import type { Say } from '../flow/say';
+import type { UnitSystem } from '@sunlap/project/units/kinds';
+import { type Say, sayBeside, sayIn } from '../flow/say';
 import type { LoopFacts } from './loop-facts';
 import { driftOf } from './rise-readings';
 import type { FlowFound, FlowPlace, TestDayValues } from './values';
@@ -12,11 +13,28 @@ const MATTERS = 0.2;
 /** Drift that is worth a word [K]. */
 const DRIFT_K = 0.1;
 
-/** The engine writes kelvin; the person reads their own degrees. */
-export function inTheirUnits(text: string, say: Say): string {
-  return text
-    .replace(/(\d+(?:\.\d+)?) K\b/g, (_, x: string) => say(Number(x), 'temperatureDifference'))
-    .replace(/(\d+(?:\.\d+)?) °C/g, (_, x: string) => say(Number(x), 'temperature'));
+/** In the engine's sentences: a value with its limit, a difference, a temperature. */
+const ENGINE = /(-?[\d.]+) K\b([^±]*)±([\d.]+) K\b|(-?[\d.]+) K\b|(-?[\d.]+) °C/g;
+
+/**
+ * The engine writes kelvin, unrounded; the person reads their own degrees, rounded this once. A value beside its own
+ * limit gets a digit more where both would read alike.
+ *
+ * @example inTheirUnits('A rise of 0.7 K', 'us') // 'A rise of 1.3 °F'
+ */
+export function inTheirUnits(text: string, system: UnitSystem): string {
+  const kind = 'temperatureDifference';
+  const beside = (x: string, y: string): string => sayBeside(Number(x), Number(y), kind, system);
+  return text.replace(
+    ENGINE,
+    (_, value?: string, between?: string, limit?: string, difference?: string, temperature?: string) => {
+      if (value !== undefined && limit !== undefined)
+        return `${beside(value, limit)}${between}±${beside(limit, value)}`;
+      return difference === undefined
+        ? sayIn(system)(Number(temperature), 'temperature')
+        : sayIn(system)(Number(difference), kind);
+    },
+  );
 }
 
 /** The engine names its own inputs; here they become places in the project file. */
@@ -24,7 +42,7 @@ export function inFile(
   notices: readonly Notice[],
   flowPaths: readonly string[],
   path: string,
-  say: Say,
+  system: UnitSystem,
 ): Notice[] {
   const out: Notice[] = [];
   for (const n of notices) {
@@ -34,8 +52,8 @@ export function inFile(
         ...n,
         path: at,
         // a reading that was refused is shown as it was kept
-        message: n.code === 'temperature-impossible' ? n.message : inTheirUnits(n.message, say),
-        ...(n.remedy === undefined ? {} : { remedy: inTheirUnits(n.remedy, say) }),
+        message: n.code === 'temperature-impossible' ? n.message : inTheirUnits(n.message, system),
+        ...(n.remedy === undefined ? {} : { remedy: inTheirUnits(n.remedy, system) }),
       });
   }
   return out;

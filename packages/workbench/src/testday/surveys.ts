@@ -97,8 +97,8 @@ export function surveys(
     found.notices.push(
       ...result.notices.map((n) => ({
         ...n,
-        message: inTheirUnits(n.message, say),
-        ...(n.remedy === undefined ? {} : { remedy: inTheirUnits(n.remedy, say) }),
+        message: inTheirUnits(n.message, project.units),
+        ...(n.remedy === undefined ? {} : { remedy: inTheirUnits(n.remedy, project.units) }),
         path: pathOf(n.path, models, { byHand, byNumber }, felt, read, path),
       })),
     );

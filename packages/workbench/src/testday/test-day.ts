@@ -98,7 +98,7 @@ export function judgeDay(project: Project, day: TestDay, path: string): TestDayA
     advice: result.heat
       ? dayAdvice(day, result.advice, result.heat.components, usable ? expected.components : []).map((a) => ({
           ...a,
-          message: inTheirUnits(a.message, say),
+          message: inTheirUnits(a.message, project.units),
         }))
       : [],
     poolShowsGain_s: gainTime(then, result),
@@ -114,7 +114,7 @@ export function judgeDay(project: Project, day: TestDay, path: string): TestDayA
       result.notices,
       readings.map((r) => fileName(r.method)),
       path,
-      say,
+      project.units,
     ).filter((n) => wanted(n, day)),
     ...placeNotices(day, facts, flowAt, values.flows, path),
     ...steady.notices,
