@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  climbOf,
   firstRoute,
   pipeLength,
   routeLength,
@@ -42,6 +43,22 @@ describe('ways of the pipe', () => {
     const kept = withRoute(project, 'feed', route);
     expect(routeOf(kept, 'feed')).toEqual(route);
     expect(routeOf(withRoute(kept, 'feed', null), 'feed')).toBeUndefined();
+  });
+
+  it('climb by the heights that are known, up and down alike', () => {
+    const pipe = project.loop.feed.findIndex((e) => e.kind === 'pipe');
+    const of = (profile: { at_m: number; height_m: number }[] | undefined) => ({
+      ...project,
+      loop: {
+        ...project.loop,
+        feed: project.loop.feed.map((e, i) => (i === pipe && e.kind === 'pipe' ? { ...e, profile } : e)),
+      },
+    });
+    const piece = { path: `/loop/feed/${pipe}`, startHeight_m: 0.5, endHeight_m: 2 };
+    expect(climbOf(of(undefined), 'feed', [piece])).toBe(1.5);
+    // over a wall of 3 m: 2.5 up and 1 down
+    expect(climbOf(of([{ at_m: 1, height_m: 3 }]), 'feed', [piece])).toBe(3.5);
+    expect(climbOf(project, 'feed', [])).toBeNull();
   });
 
   it('hand their length to the loop, each run in proportion', () => {

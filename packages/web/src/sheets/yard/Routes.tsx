@@ -2,10 +2,11 @@ import type { YardView } from '@sunlap/drawing/yardPlan';
 import type { PlanPoint } from '@sunlap/engine/sun/shade-obstacle';
 import { useRef } from 'preact/hooks';
 import { useApp } from '../../app/context';
-import { doc, units } from '../../app/state';
+import { doc, study, units } from '../../app/state';
 import { say } from '../../shape/quantity';
 import { y } from '../../text/yard';
 import {
+  climbOf,
   firstRoute,
   pipeLength,
   routeLength,
@@ -136,7 +137,9 @@ export function RouteBar({ panel }: { panel: readonly PlanPoint[] }) {
           {w.draw(name)}
         </button>
       );
-    const length = routeLength(route);
+    const plan = routeLength(route);
+    const climb = climbOf(project, way, study.value?.flow.result.loop.pieces ?? []) ?? 0;
+    const length = plan + climb;
     const now = pipeLength(project, way);
     const on = routePicked.value === way;
     return (
@@ -149,7 +152,8 @@ export function RouteBar({ panel }: { panel: readonly PlanPoint[] }) {
             routePicked.value = on ? null : way;
           }}
         >
-          {name} {say(length, 'length', u)}
+          {name} {say(plan, 'length', u)}
+          {climb >= 0.05 && ` ${w.climbs(say(climb, 'length', u))}`}
         </button>
         {on && (
           <>

@@ -1,6 +1,7 @@
 import type { PlanPoint } from '@sunlap/engine/sun/shade-obstacle';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Yard } from '@sunlap/project/schema/season';
+import type { LoopPiece } from '@sunlap/workbench/results';
 import { COLLECTOR, on, POOL, thingFrame } from './place';
 
 export type Way = 'feed' | 'return';
@@ -17,6 +18,27 @@ export function routeLength(route: readonly PlanPoint[]): number {
   for (let i = 1; i < route.length; i++)
     sum += Math.hypot(route[i][0] - route[i - 1][0], route[i][1] - route[i - 1][1]);
   return sum;
+}
+
+/**
+ * How far the pipe goes up and down between its ends [m], from the heights of pump, panel and pool's openings and
+ * those that were typed along it; null until the loop was solved once. Between two known heights it is taken to go
+ * one way.
+ */
+export function climbOf(
+  project: Project,
+  way: Way,
+  pieces: readonly Pick<LoopPiece, 'path' | 'startHeight_m' | 'endHeight_m'>[],
+): number | null {
+  const heights: number[] = [];
+  project.loop[way].forEach((e, i) => {
+    const piece = pieces.find((p) => p.path === `/loop/${way}/${i}`);
+    if (piece === undefined) return;
+    const between = e.kind === 'pipe' ? (e.profile ?? []).map((p) => p.height_m) : [];
+    heights.push(piece.startHeight_m, ...between, piece.endHeight_m);
+  });
+  if (heights.length === 0) return null;
+  return heights.reduce((sum, h, i) => (i === 0 ? 0 : sum + Math.abs(h - heights[i - 1])), 0);
 }
 
 export function withRoute(project: Project, way: Way, route: Route | null): Project {
