@@ -1,5 +1,5 @@
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { Doc } from './doc';
-import { answerOf, kept, openStore } from './indexed';
 
 /** One project in the browser's own store. */
 export interface StoredProject {
@@ -19,6 +19,12 @@ export interface StoredVersion {
   savedAt: number;
   step: string;
   doc: Doc;
+}
+
+interface Schema extends DBSchema {
+  projects: { key: string; value: StoredProject };
+  versions: { key: number; value: StoredVersion; indexes: { project: string } };
+  meta: { key: string; value: string };
 }
 
 const KEPT_VERSIONS = 60;
@@ -51,58 +57,48 @@ export interface Storage {
 
 /** The browser's IndexedDB. Throws where it is forbidden; the caller says so and works on without. */
 export async function openStorage(name = 'sunlap'): Promise<Storage> {
-  const db = await openStore(name, (fresh) => {
-    fresh.createObjectStore('projects', { keyPath: 'id' });
-    fresh
-      .createObjectStore('versions', { keyPath: 'key', autoIncrement: true })
-      .createIndex('project', 'project');
-    fresh.createObjectStore('meta');
+  const db: IDBPDatabase<Schema> = await openDB<Schema>(name, 1, {
+    upgrade(fresh) {
+      fresh.createObjectStore('projects', { keyPath: 'id' });
+      fresh
+        .createObjectStore('versions', { keyPath: 'key', autoIncrement: true })
+        .createIndex('project', 'project');
+      fresh.createObjectStore('meta');
+    },
   });
-  const store = (of: 'projects' | 'versions' | 'meta') => db.transaction(of).objectStore(of);
-  const get = async (id: string): Promise<StoredProject | null> =>
-    ((await answerOf(store('projects').get(id))) as StoredProject | undefined) ?? null;
   return {
     async current() {
-      const id = (await answerOf(store('meta').get('current'))) as string | undefined;
-      return id === undefined ? null : get(id);
+      const id = await db.get('meta', 'current');
+      return (id === undefined ? undefined : await db.get('projects', id)) ?? null;
     },
-    list: async () =>
-      ((await answerOf(store('projects').getAll())) as StoredProject[]).sort((a, b) => b.savedAt - a.savedAt),
-    get,
-    versions: async (project) =>
-      ((await answerOf(store('versions').index('project').getAll(project))) as StoredVersion[]).reverse(),
+    list: async () => (await db.getAll('projects')).sort((a, b) => b.savedAt - a.savedAt),
+    get: async (id) => (await db.get('projects', id)) ?? null,
+    versions: async (project) => (await db.getAllFromIndex('versions', 'project', project)).reverse(),
     async save(project, step, seenAt) {
       const tx = db.transaction(['projects', 'versions', 'meta'], 'readwrite', { durability: 'strict' });
-      const done = kept(tx);
-      // aborted transactions reject this too; what went wrong is thrown by what awaited it
-      done.catch(() => {});
-      const there = (await answerOf(tx.objectStore('projects').get(project.id))) as StoredProject | undefined;
+      // aborted transactions reject `done` too; what went wrong is thrown by what awaited it
+      tx.done.catch(() => {});
+      const there = await tx.objectStore('projects').get(project.id);
       if (there !== undefined && there.savedAt > seenAt && there.savedAt !== project.savedAt) {
         tx.abort();
         throw new ChangedElsewhere();
       }
-      await answerOf(tx.objectStore('projects').put(project));
-      await answerOf(tx.objectStore('meta').put(project.id, 'current'));
+      await tx.objectStore('projects').put(project);
+      await tx.objectStore('meta').put(project.id, 'current');
       if (step !== null) {
         const versions = tx.objectStore('versions');
-        await answerOf(
-          versions.add({ project: project.id, savedAt: project.savedAt, step, doc: project.doc }),
-        );
-        const keys = await answerOf(versions.index('project').getAllKeys(project.id));
-        for (const key of keys.slice(0, Math.max(0, keys.length - KEPT_VERSIONS)))
-          await answerOf(versions.delete(key));
+        await versions.add({ project: project.id, savedAt: project.savedAt, step, doc: project.doc });
+        const keys = await versions.index('project').getAllKeys(project.id);
+        for (const key of keys.slice(0, Math.max(0, keys.length - KEPT_VERSIONS))) await versions.delete(key);
       }
-      await done;
+      await tx.done;
     },
     async remove(id) {
       const tx = db.transaction(['projects', 'versions'], 'readwrite', { durability: 'strict' });
-      const done = kept(tx);
-      done.catch(() => {});
-      await answerOf(tx.objectStore('projects').delete(id));
+      await tx.objectStore('projects').delete(id);
       const versions = tx.objectStore('versions');
-      for (const key of await answerOf(versions.index('project').getAllKeys(id)))
-        await answerOf(versions.delete(key));
-      await done;
+      for (const key of await versions.index('project').getAllKeys(id)) await versions.delete(key);
+      await tx.done;
     },
   };
 }

@@ -1,11 +1,13 @@
 import type { CsvMapping } from '@sunlap/workbench/weather/plain-csv';
-import { answerOf, openStore } from '../../store/indexed';
+import { openDB } from 'idb';
 
 /** Weather files stay in this browser, beside the projects, by their name. */
-const files = async (mode: IDBTransactionMode): Promise<IDBObjectStore> =>
-  (await openStore('sunlap-weather', (fresh) => fresh.createObjectStore('files')))
-    .transaction('files', mode)
-    .objectStore('files');
+const open = () =>
+  openDB('sunlap-weather', 1, {
+    upgrade(db) {
+      db.createObjectStore('files');
+    },
+  });
 
 /** A weather file, and for a plain table what its columns are. */
 export interface KeptWeather {
@@ -15,7 +17,7 @@ export interface KeptWeather {
 
 export async function keepWeather(name: string, kept: KeptWeather): Promise<void> {
   try {
-    await answerOf((await files('readwrite')).put(kept, name));
+    await (await open()).put('files', kept, name);
   } catch {
     // a browser that keeps nothing still has it until the tab is closed
   }
@@ -23,10 +25,7 @@ export async function keepWeather(name: string, kept: KeptWeather): Promise<void
 
 export async function keptWeather(name: string): Promise<KeptWeather | null> {
   try {
-    const found = (await answerOf((await files('readonly')).get(name))) as
-      | Uint8Array
-      | KeptWeather
-      | undefined;
+    const found = (await (await open()).get('files', name)) as Uint8Array | KeptWeather | undefined;
     // files of before tables were taken are bytes alone
     return found instanceof Uint8Array ? { bytes: found, mapping: null } : (found ?? null);
   } catch {
