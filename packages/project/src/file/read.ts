@@ -22,6 +22,8 @@ const refuse = (found: string, expected: string, path = ''): ReadResult => ({
   problems: [{ path, found, expected }],
 });
 
+const TOO_DEEP = refuse(`lists and objects nested more than ${DEEPEST} deep`, 'a project file');
+
 /** Line and column of an offset, counted from 1. */
 function lineColumn(text: string, offset: number): { line: number; column: number } {
   const before = text.slice(0, offset);
@@ -52,12 +54,15 @@ function syntaxProblem(text: string, reason: string): Problem {
 
 /** Depth of nesting without recursion, so that a hostile file cannot exhaust the stack. */
 function tooDeep(root: unknown): boolean {
-  let level: unknown[] = [root];
-  for (let depth = 0; level.length > 0; depth++) {
+  let level = new Set<unknown>([root]);
+  for (let depth = 0; level.size > 0; depth++) {
     if (depth > DEEPEST) return true;
-    level = level.flatMap((value) =>
-      typeof value === 'object' && value !== null ? Object.values(value) : [],
-    );
+    const next = new Set<unknown>();
+    for (const value of level) {
+      if (typeof value !== 'object' || value === null) continue;
+      for (const part of Object.values(value)) next.add(part);
+    }
+    level = next;
   }
   return false;
 }
@@ -101,7 +106,7 @@ export function readProject(text: string): ReadResult {
       problems: [syntaxProblem(plain, error instanceof Error ? error.message : String(error))],
     };
   }
-  if (tooDeep(raw)) return refuse(`lists and objects nested more than ${DEEPEST} deep`, 'a project file');
+  if (tooDeep(raw)) return TOO_DEEP;
   const result = parseProject(raw);
   if (result.ok) return result;
   return { ok: false, problems: placed(result.problems.slice(0, MOST_PROBLEMS), plain) };
@@ -111,6 +116,7 @@ export function readProject(text: string): ReadResult {
 export function parseProject(raw: unknown): ReadResult {
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw))
     return refuse('something other than an object', 'a project, { … }');
+  if (tooDeep(raw)) return TOO_DEEP;
   const version = (raw as Record<string, unknown>).schemaVersion;
   if (version === undefined)
     return refuse('nothing is there', `the version of the format, ${SCHEMA_VERSION}`, '/schemaVersion');

@@ -186,3 +186,16 @@ describe('fuzz', () => {
     for (const value of [undefined, null, 3, 'x', [], () => 1]) expect(parseProject(value).ok).toBe(false);
   });
 });
+
+describe('a value that is already parsed', () => {
+  it('is refused when it is nested without end, not run out of stack over', () => {
+    let plumbing: object = { section: 'A' };
+    for (let k = 0; k < 20_000; k++) plumbing = { series: [plumbing] };
+    const project = startProject(usualAnswers('us'));
+    const read = parseProject({ ...project, collector: { ...project.collector, plumbing } });
+    expect(read.ok ? '' : read.problems.map(problemText).join()).toMatch(/nested more than 60 deep/);
+    const round: Record<string, unknown> = { ...project };
+    round.notes = [round, round];
+    expect(parseProject(round).ok).toBe(false);
+  });
+});
