@@ -59,7 +59,7 @@ export function formatQuantity(
     'decimals' in rule.digits ? rule.digits.decimals : decimalsFor(shown, rule.digits.significant);
   const rounded = rounding === 'nearest' ? shown : roundTo(shown, 10 ** -decimals, rounding);
   let digits = rounded.toFixed(decimals);
-  if (kind === 'diameter') digits = digits.replace(/\.?0+$/, '');
+  if (kind === 'diameter' && digits.includes('.')) digits = digits.replace(/\.?0+$/, '');
   if (Number(digits) === 0) digits = digits.replace('-', '');
   const number = grouped(digits, separator);
   const unit = kind === 'money' ? (options.currency ?? '') : rule.unit;

@@ -79,6 +79,8 @@ function readParts(
     const found = matchUnit(text, unitAt, kind, preferred);
     const unit = found?.unit ?? impliedUnit(text, place, read.end, kind, preferred, previous?.unit);
     if (unit === undefined) return fail(noUnit(text.slice(unitAt), kind), unitAt);
+    const typed = text.slice(place, read.end);
+    if (isEitherWay(typed, kind, unit.id, preferred)) return fail(eitherWay(typed), place);
     const problem = previous === undefined ? undefined : misfit(previous, { value: read.value, unit });
     if (problem !== undefined) return fail(problem, place);
     parts.push({ value: read.value, unit });
@@ -96,6 +98,19 @@ function noUnit(rest: string, kind: QuantityKind): string {
     ? `“${rest}” after the number could not be read`
     : `“${rest}” is not a unit of ${KINDS[kind].words}`;
 }
+
+/**
+ * One comma before three digits, in metric: thousands to one person, decimals to the next. US units have no decimal
+ * comma, and nobody writes thousands behind a lone zero.
+ */
+function isEitherWay(typed: string, kind: QuantityKind, unit: string, preferred: string): boolean {
+  const metricOnly = (id: string): boolean =>
+    KINDS[kind].metric.some((rule) => rule.unit === id) && !KINDS[kind].us.some((rule) => rule.unit === id);
+  return /^[1-9]\d{0,2},\d{3}$/.test(typed) && metricOnly(unit) && metricOnly(preferred);
+}
+
+const eitherWay = (typed: string): string =>
+  `“${typed}” is ${typed.replace(',', '')} or ${typed.replace(',', '.')}: write it without the comma, or with a point`;
 
 /** Why a part cannot follow the one before it in a compound such as 42 ft 6 in. */
 function misfit(before: Part, part: Part): string | undefined {

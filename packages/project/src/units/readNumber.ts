@@ -15,7 +15,8 @@ const match = (pattern: RegExp, text: string, start: number): RegExpExecArray | 
 /**
  * Reads an unsigned number as people write it: `3/4`, `1-1/2`, `1 1/2`, `12,500`, `12 500`, `1.234,5`, `0,5`,
  * `1.2e3`. A single comma before exactly three digits separates thousands, unless a lone zero stands before it;
- * otherwise it is a decimal comma. A single point is always the decimal point.
+ * otherwise it is a decimal comma. A single point is always the decimal point. (In a metric field `parseQuantity` asks
+ * which of the two such a comma is.)
  * @param text lower case, typographic marks already plain (see `readable`)
  */
 export function readNumber(text: string, start: number): NumberRead {
