@@ -64,6 +64,11 @@ export function lightOnPlane(
   if (!(dni >= 0)) throw new DomainError('direct normal irradiance', dni, '≥ 0 W/m²');
   if (!(dhi >= 0)) throw new DomainError('diffuse irradiance', dhi, '≥ 0 W/m²');
   if (!(tilt_deg >= 0 && tilt_deg <= 180)) throw new DomainError('tilt', tilt_deg, '[0, 180]°');
+  if (!(sky.sunZenith_deg >= 0 && sky.sunZenith_deg <= 180))
+    throw new DomainError('zenith angle of the sun', sky.sunZenith_deg, '[0, 180]°');
+  if (!Number.isFinite(sky.sunAzimuth_deg))
+    throw new DomainError('azimuth of the sun', sky.sunAzimuth_deg, 'finite');
+  if (!Number.isFinite(facing_deg)) throw new DomainError('facing', facing_deg, 'finite');
   if (!(albedo >= 0 && albedo <= 1)) throw new DomainError('albedo', albedo, '[0, 1]');
   if (!(sky.extraterrestrial_Wm2 > 0))
     throw new DomainError('extraterrestrial irradiance', sky.extraterrestrial_Wm2, '> 0 W/m²');

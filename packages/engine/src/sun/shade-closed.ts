@@ -55,7 +55,8 @@ export function stripSkyShare(height_m: number, distance_m: number, width_m: num
  */
 export function heightFromShadow(shadow_m: number, elevation_deg: number): number {
   if (!(shadow_m > 0 && shadow_m < Infinity)) throw new DomainError('shadow length', shadow_m, '(0, ∞) m');
-  checkElevation(elevation_deg);
+  if (!(elevation_deg > 0 && elevation_deg < 90))
+    throw new DomainError('sun’s elevation', elevation_deg, '(0, 90)°');
   return shadow_m * Math.tan(elevation_deg * RAD);
 }
 

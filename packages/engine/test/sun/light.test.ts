@@ -52,6 +52,24 @@ describe('verified: published figures', () => {
   });
 });
 
+describe('light on a plane', () => {
+  test('is refused for a sun or a plane that lies nowhere', () => {
+    const sky = {
+      sunZenith_deg: 40,
+      sunAzimuth_deg: 180,
+      directNormal_Wm2: 800,
+      diffuseHorizontal_Wm2: 100,
+      extraterrestrial_Wm2: 1367,
+    };
+    for (const wrong of [Number.NaN, -1, 181])
+      expect(() => lightOnPlane({ ...sky, sunZenith_deg: wrong }, 20, 180, 0.2)).toThrow(/zenith/);
+    for (const wrong of [Number.NaN, Infinity]) {
+      expect(() => lightOnPlane({ ...sky, sunAzimuth_deg: wrong }, 20, 180, 0.2)).toThrow(/azimuth/);
+      expect(() => lightOnPlane(sky, 20, wrong, 0.2)).toThrow(/facing/);
+    }
+  });
+});
+
 describe('split of global light', () => {
   test('meets itself within 0.5 % at the breaks of Erbs', () => {
     for (const kt of [0.22, 0.8])

@@ -437,6 +437,11 @@ describe('trees', () => {
     expect(treeHeightFromShadow(12, 45, 3, 2)).toBeCloseTo(11.1, 12);
     expect(treeHeightFromShadow(12, 45, 0, 2)).toBeCloseTo(12, 12);
     expect(() => treeHeightFromShadow(3, 30, 3, 1)).toThrow(DomainError);
+    // a sun straight above throws no shadow to measure
+    for (const elevation of [90, 0, Number.NaN]) {
+      expect(() => heightFromShadow(10, elevation)).toThrow(DomainError);
+      expect(() => treeHeightFromShadow(12, elevation, 3, 2)).toThrow(DomainError);
+    }
   });
 
   it('height from the shadow that the rays themselves cast', () => {
