@@ -1,3 +1,4 @@
+import type { Plumbing } from '@sunlap/project/schema/collector';
 import type { PathElement } from '@sunlap/project/schema/path';
 import type { Project } from '@sunlap/project/schema/project';
 import type { Tables } from '../assembly/tables';
@@ -72,7 +73,7 @@ export const DOUBTS: readonly DoubtRow[] = [
     movesFlow: true,
     ends: (at) =>
       [-1, 1].map((sign) =>
-        withProject(at, { loop: roughLoop(at.project, 1 + sign * FITTINGS, 1 + sign * LENGTH) }),
+        withProject(at, roughPlumbing(at.project, 1 + sign * FITTINGS, 1 + sign * LENGTH)),
       ),
   },
   {
@@ -166,7 +167,8 @@ function withProject(at: Otherwise, change: Partial<Project>): Otherwise {
   return { ...at, project: { ...at.project, ...change } };
 }
 
-function roughLoop(project: Project, fittings: number, lengths: number): Project['loop'] {
+/** Every pipe that was guessed: of the loop, past the collector, to and between its sections. */
+function roughPlumbing({ loop, collector }: Project, fittings: number, lengths: number): Partial<Project> {
   const path = (elements: readonly PathElement[]): PathElement[] =>
     elements.map((e) => {
       if (e.kind === 'split') return { ...e, branches: e.branches.map(path) };
@@ -177,24 +179,49 @@ function roughLoop(project: Project, fittings: number, lengths: number): Project
         ...(e.fittings ? { fittings: e.fittings.map((f) => ({ ...f, count: f.count * fittings })) } : {}),
       };
     });
-  const { loop } = project;
+  const part = (p: Plumbing): Plumbing => ({
+    ...p,
+    ...(p.before ? { before: path(p.before) } : {}),
+    ...(p.after ? { after: path(p.after) } : {}),
+    ...(p.series ? { series: p.series.map(part) } : {}),
+    ...(p.parallel ? { parallel: p.parallel.map(part) } : {}),
+  });
+  const sections = collector.sections.map((section) => ({
+    ...section,
+    handovers: section.handovers.map((h) => ({
+      ...h,
+      joins: h.joins.map((join) => (join.path ? { ...join, path: path(join.path) } : join)),
+    })),
+  }));
+  const { bypass } = loop;
   return {
-    ...loop,
-    suctions: loop.suctions.map((s) => ({ ...s, path: path(s.path) })),
-    toPump: path(loop.toPump),
-    toFilter: path(loop.toFilter),
-    toBypass: path(loop.toBypass),
-    feed: path(loop.feed),
-    return: path(loop.return),
-    toPool: path(loop.toPool),
-    outlets: loop.outlets.map((o) => ({ ...o, path: path(o.path) })),
+    loop: {
+      ...loop,
+      suctions: loop.suctions.map((s) => ({ ...s, path: path(s.path) })),
+      toPump: path(loop.toPump),
+      toFilter: path(loop.toFilter),
+      toBypass: path(loop.toBypass),
+      bypass: bypass.kind === 'none' ? bypass : { ...bypass, past: path(bypass.past) },
+      feed: path(loop.feed),
+      return: path(loop.return),
+      toPool: path(loop.toPool),
+      outlets: loop.outlets.map((o) => ({ ...o, path: path(o.path) })),
+      ...(loop.returnOutlet
+        ? { returnOutlet: { ...loop.returnOutlet, path: path(loop.returnOutlet.path) } }
+        : {}),
+    },
+    collector: { ...collector, sections, plumbing: part(collector.plumbing) },
   };
 }
 
+/** The tubes' pipe otherwise; pipes of another kind are as they are. */
 function withBore(at: Otherwise, bore: number, wall: number): Otherwise {
   const { tables } = at;
+  const banks = at.project.collector.sections.flatMap((s) => s.banks);
+  const tubes = new Set(banks.flatMap((b) => (b.kind === 'rated' ? [] : [b.pipe])));
   const sizes: Tables['sizes'] = (id) => {
     const size = tables.sizes(id);
+    if (!tubes.has(id)) return size;
     return {
       ...size,
       bore_m: size.bore_m * bore,

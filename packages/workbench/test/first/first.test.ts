@@ -1,6 +1,8 @@
-import { projectSchema } from '@sunlap/project/schema/project';
+import type { Path } from '@sunlap/project/schema/path';
+import { type Project, projectSchema } from '@sunlap/project/schema/project';
 import { startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import { describe, expect, it } from 'vitest';
+import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import { build } from '../../src/build/build';
 import { doubtBand, joinBands, widen } from '../../src/first/doubt-band';
 import { DOUBTS, type Doubt } from '../../src/first/doubts';
@@ -49,6 +51,45 @@ describe('what "don’t know" leaves open', () => {
     const sum = all.doubts.reduce((s, d) => s + d.relative.heat_W.high, 0);
     expect(all.relative.heat_W.high).toBeGreaterThanOrEqual(of('wind').heat_W.high);
     expect(all.relative.heat_W.high).toBeLessThan(sum);
+  });
+
+  it('guesses every pipe that was guessed, and of the pipes only the tubes', () => {
+    const run = (length_m: number): Path => [
+      { kind: 'pipe', id: `p${length_m}`, pipe: 'pvc-sch40-1', length_m, surroundings: 'open' },
+    ];
+    const at = (p: Project) => ({ project: p, tables: STANDARD_TABLES });
+    const row = (d: Doubt) => DOUBTS.find((x) => x.doubt === d)!;
+    const { loop, collector } = sure;
+    const bypass = { ...loop.bypass, past: run(3) } as Project['loop']['bypass'];
+    const [outlet] = loop.outlets;
+    const laid: Project = {
+      ...sure,
+      loop: { ...loop, bypass, returnOutlet: { ...outlet, id: 'own', path: run(5) } },
+      collector: {
+        ...collector,
+        plumbing: { series: [{ ...collector.plumbing, before: run(7), after: run(9) }] },
+      },
+    };
+    const [short, long] = row('plumbing')
+      .ends(at(laid))
+      .map(({ project: p }) => {
+        const { bypass: way, returnOutlet } = p.loop;
+        const part = p.collector.plumbing.series![0];
+        return [way.kind === 'none' ? [] : way.past, returnOutlet!.path, part.before!, part.after!].map(
+          (path) => (path[0].kind === 'pipe' ? path[0].length_m : Number.NaN),
+        );
+      });
+    for (const [i, length] of [3, 5, 7, 9].entries()) {
+      expect(short[i]).toBeCloseTo(0.8 * length, 12);
+      expect(long[i]).toBeCloseTo(1.2 * length, 12);
+    }
+    const [bank] = collector.sections[0].banks;
+    if (bank.kind !== 'tubes') throw new Error('no tubes');
+    const known = STANDARD_TABLES.sizes;
+    for (const { tables } of row('pipe').ends(at(sure))) {
+      expect(tables.sizes(bank.pipe).bore_m).not.toBe(known(bank.pipe).bore_m);
+      expect(tables.sizes(bank.supply.pipe)).toEqual(known(bank.supply.pipe));
+    }
   });
 
   it('joins with a band that is there', () => {
