@@ -10,7 +10,7 @@ import { answerSays, percent } from '../sheets/testday/words';
 import { f } from '../text/first';
 import { d } from '../text/testday';
 
-/** One pail and two temperatures, and what they say of the panel. */
+/** One pail and two temperatures, and what they say of the panel. What to do about it is the next cheap step, below. */
 export function QuickTest() {
   const { store, actions } = useApp();
   const [seconds, setSeconds] = useState<number | null>(null);
@@ -21,7 +21,6 @@ export function QuickTest() {
   const whole = seconds !== null && pool !== null && back !== null;
   const open = () => actions.goTo('testday');
   const [doubt] = judged.answer?.contributions ?? [];
-  const [best] = judged.answer?.advice ?? [];
   if (!asked)
     return (
       <section
@@ -38,11 +37,6 @@ export function QuickTest() {
         {doubt !== undefined && (
           <p>
             {d.answer.doubt(doubt.label.charAt(0).toUpperCase() + doubt.label.slice(1), percent(doubt.share))}
-          </p>
-        )}
-        {best !== undefined && (
-          <p>
-            {best.message} {d.answer.shrinks(percent(best.shrink))}
           </p>
         )}
         <p class="note-acts">
