@@ -55,7 +55,7 @@ describe('what "don’t know" leaves open', () => {
 
   it('guesses every pipe that was guessed, and of the pipes only the tubes', () => {
     const run = (length_m: number): Path => [
-      { kind: 'pipe', id: `p${length_m}`, pipe: 'pvc-sch40-1', length_m, surroundings: 'open' },
+      { kind: 'pipe', id: `p${length_m}`, pipe: 'pvc-sch40-1', length_m, surroundings: 'sun' },
     ];
     const at = (p: Project) => ({ project: p, tables: STANDARD_TABLES });
     const row = (d: Doubt) => DOUBTS.find((x) => x.doubt === d)!;
