@@ -4,38 +4,42 @@ import { packsText, type ShopLine } from '@sunlap/workbench/build/shop';
 import { partsCsv } from '@sunlap/workbench/build/tables-csv';
 import { buildTable } from '../build-table';
 import { shower } from '../show';
-import { answers, table, wrap } from '../table';
+import { answers, type Column, table, wrap } from '../table';
 
 /** The shop list as people read it. */
 export function partsText(answer: BuildAnswer, system: UnitSystem, columns: number): string {
   const show = shower(system);
   const v = answer.result;
+  const cells: { column: Column; of: (line: ShopLine) => string }[] = [
+    { column: { title: '' }, of: (l) => l.group },
+    {
+      column: { title: 'what', wrap: true },
+      of: (l) =>
+        l.length_m === undefined ? nameOf(l) : `${l.label}, ${show(l.length_m, 'length')} ${l.unit}`,
+    },
+    { column: { title: 'needed', right: true }, of: (l) => String(l.needed) },
+    { column: { title: 'spare', right: true }, of: (l) => (l.spares ? String(l.spares) : '') },
+    { column: { title: 'on hand', right: true }, of: (l) => (l.onHand ? String(l.onHand) : '') },
+    {
+      column: { title: 'buy', right: true },
+      of: (l) => (l.length_m === undefined ? `${l.toBuy} ${l.unit}` : String(l.toBuy)),
+    },
+    { column: { title: 'packs', wrap: true }, of: (l) => packsText(l) || cansText(l) },
+    {
+      column: { title: v.currency, right: true },
+      of: (l) =>
+        l.price === null ? 'no price' : `${l.price.toFixed(2)}${l.priceFrom === 'demo' ? ' *' : '  '}`,
+    },
+  ];
+  // a column that is empty in every line only takes room
+  const kept = cells.filter(({ of }) => v.shop.some((l) => of(l) !== ''));
   return [
     table(
-      [
-        { title: '' },
-        { title: 'what', wrap: true },
-        { title: 'needed', right: true },
-        { title: 'spare', right: true },
-        { title: 'on hand', right: true },
-        { title: 'buy', right: true },
-        { title: 'packs', wrap: true },
-        { title: v.currency, right: true },
-        { title: 'price' },
-      ],
-      v.shop.map((l) => [
-        l.group,
-        l.length_m === undefined ? nameOf(l) : `${l.label}, ${show(l.length_m, 'length')} ${l.unit}`,
-        String(l.needed),
-        l.spares ? String(l.spares) : '',
-        l.onHand ? String(l.onHand) : '',
-        l.length_m === undefined ? `${l.toBuy} ${l.unit}` : String(l.toBuy),
-        packsText(l) || cansText(l),
-        l.price === null ? 'no price' : l.price.toFixed(2),
-        l.priceFrom === 'none' ? '' : l.priceFrom,
-      ]),
+      kept.map(({ column }) => column),
+      v.shop.map((l) => kept.map(({ of }) => of(l))),
       columns,
     ),
+    ...(v.shopTotal.demo > 0 ? ['* demo price, invented\n'] : []),
     answers([
       [
         'in all',
