@@ -12,6 +12,8 @@ const STEP_LN = Math.LN2 / 2;
 /** Nodes over the water's temperature: from 0 to this, this far apart where nothing else is said [°C], [K]. */
 const HOTTEST_C = 60;
 const STEP_K = 5;
+/** About so far apart are nodes with derivatives of their own [K]. */
+const ANCHOR_K = 2.5;
 /** Relative change for derivatives by the other kinds' conductance. */
 const NUDGE = 0.05;
 /** Rounds through water that circles within the panel. */
@@ -83,6 +85,8 @@ export function panelResponse(
 ): PanelResponse {
   if (!(step_K > 0 && step_K <= HOTTEST_C)) throw new DomainError('step of the water', step_K, '(0, 60] K');
   const hottest = Math.ceil(HOTTEST_C / step_K);
+  // derivatives bend less than flows: where nodes are close, one in a few has its own
+  const anchors = Math.max(1, Math.round(ANCHOR_K / step_K));
   const kinds = reference.length;
   const elements = panel.description.elements;
   if (kindOfPiece.length !== panel.pieceLength_m.length)
@@ -140,6 +144,12 @@ export function panelResponse(
     const table = new Float64Array(kinds * (kinds + 1));
     const c = waterHeatCapacity(Math.min(HOTTEST_C, t * step_K));
     sweep(node, c, u, table, 0);
+    const anchor = Math.min(hottest, Math.round(t / anchors) * anchors);
+    if (anchor !== t) {
+      table.set(tableAt(nodeAt(anchor), anchor, j).subarray(kinds), kinds);
+      node.tables[j] = table;
+      return table;
+    }
     for (let i = 0; i < kinds; i++) {
       if (i === main) continue;
       const changed = Float64Array.from(u);
