@@ -1,9 +1,10 @@
+import { reducerLoss } from '@sunlap/engine/hydraulics/fitting-loss';
 import type { LinkLaw } from '@sunlap/engine/hydraulics/network-types';
 import type { Draft } from './draft';
 import { inLineLoss, kvFromLoss, lossFromKv } from './losses';
 
 /** What stands in the water's way without turning or parting it: a joint between two lengths, or the tee of a tap. */
-export type InLineKind = 'coupling' | 'union' | 'tapTee';
+export type InLineKind = 'coupling' | 'union' | 'tapTee' | 'reducer';
 
 /** Equal joints of one place of the design, as the parts list has them. */
 export interface InLineJoint {
@@ -13,6 +14,8 @@ export interface InLineJoint {
   readonly path: string;
   /** Of the pipe that it stands in; null where only the network knows it. */
   readonly bore_m: number | null;
+  /** Of a reducer: bore of the pipe before it. Those between a path's own pipes are counted with these. */
+  readonly from_m?: number;
   /** In the pipe of that place, or at the node where that place begins: unions and taps at header ends. */
   readonly at: 'pipe' | 'node';
 }
@@ -87,9 +90,16 @@ const holdsLoss = ({ kind }: LinkLaw): boolean =>
 function addLoss(draft: Draft, i: number, joint: InLineJoint, count: number): void {
   const link = draft.links[i];
   const { bore_m } = link.law;
-  const own_m = joint.bore_m ?? bore_m;
-  const k = inLineLoss(joint.kind, own_m) * count * (bore_m / own_m) ** 4;
+  const k = jointLoss(joint, bore_m) * count;
   draft.links[i] = { ...link, law: withLoss(link.law, k) };
+}
+
+/** Loss of one joint on the velocity head in a bore. */
+export function jointLoss({ kind, bore_m, from_m }: InLineJoint, on_m: number): number {
+  const own_m = bore_m ?? on_m;
+  if (kind !== 'reducer') return inLineLoss(kind, own_m) * (on_m / own_m) ** 4;
+  const before_m = from_m ?? own_m;
+  return reducerLoss(before_m, own_m) * (on_m / Math.min(before_m, own_m)) ** 4;
 }
 
 function withLoss(law: LinkLaw, k: number): LinkLaw {

@@ -14,7 +14,7 @@ import { addBankParts, type BankPorts, type EndTap } from './bank-parts';
 import { endLine, into, type Line, newLine, placeWaiting } from './line';
 import { addPathParts, nextPipe } from './line-path';
 import { teeAway, teesOf } from './partings';
-import { elbow, type Gathering, passes, simpleFitting, union } from './strand';
+import { elbow, type Gathering, passes, reduces, type Strand, simpleFitting, union } from './strand';
 import { tapInLine } from './taps';
 
 interface Context extends Gathering {
@@ -222,7 +222,8 @@ function enterHeader(
   if (unique.length === 1 || !bank[which]) {
     unionBefore(c, line, path);
     for (const tap of bank[which] ? taps(unique[0]) : []) tapInLine(c, line, tap.purpose, tap.path);
-    if (ports.supplyLead_m > 0) into(c, line, ports.supply, path).add(ports.supplyLead_m, piece);
+    if (ports.supplyLead_m > 0)
+      intoHeader(c, line, ports.supply, path, 'node').add(ports.supplyLead_m, piece);
     endLine(line, () => ports.supplyTake_m);
     return;
   }
@@ -232,13 +233,27 @@ function enterHeader(
   teeAway(c, line, pipe, 2, path);
   for (const end of unique) {
     const arm = newLine(pipe, (p) => p.elbow_m);
-    const strand = into(c, arm, ports.supply, path);
+    const strand = intoHeader(c, arm, ports.supply, path);
     strand.add(bothEndsArm_m(header), { ...piece, label: 'Pipe to both header ends', flexible: true });
     strand.inline(elbow(ports.supply), ASSUMED_ELBOWS, path);
     for (const tap of taps(end)) tapInLine(c, arm, tap.purpose, tap.path);
     strand.add(ports.supplyLead_m, piece);
     endLine(arm, () => ports.supplyTake_m);
   }
+}
+
+/** Into a header's pipe, whose other bore no path of the file tells. */
+function intoHeader(
+  c: Context,
+  line: Line,
+  pipe: Joinable,
+  path: string,
+  at: 'pipe' | 'node' = 'pipe',
+): Strand {
+  const from = line.strand?.pipe ?? line.pipe;
+  const strand = into(c, line, pipe, path);
+  if (from) reduces(c.bag, from, pipe, path, at);
+  return strand;
 }
 
 /** A union in the long pipe that arrives at a section. */
@@ -338,9 +353,9 @@ function addHandover(
     return;
   }
   if (to.supplyLead_m > 0) {
-    const strand = into(c, line, to.supply, path);
+    const strand = intoHeader(c, line, to.supply, path);
     strand.inline(tee(to.supply), arriving.others, path);
     strand.add(to.supplyLead_m, piece);
-  } else if (to.supply.pipe.id !== line.pipe?.pipe.id) into(c, line, to.supply, path);
+  } else if (to.supply.pipe.id !== line.pipe?.pipe.id) intoHeader(c, line, to.supply, path);
   endLine(line, () => to.supplyTake_m);
 }

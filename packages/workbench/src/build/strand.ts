@@ -85,6 +85,19 @@ export function passes(
   if (count > 0) bag.inLine.push({ kind, count, path, bore_m, at });
 }
 
+/** A change of bore in the water's way that no path of the file has, for the flow study. */
+export function reduces(
+  bag: Bag,
+  from: Joinable,
+  to: Joinable,
+  path: string,
+  at: InLineJoint['at'] = 'pipe',
+): void {
+  const [from_m, bore_m] = [from.pipe.bore_m, to.pipe.bore_m];
+  if (from === STAND_IN || to === STAND_IN || Math.abs(from_m - bore_m) < 1e-4) return;
+  bag.inLine.push({ kind: 'reducer', count: 1, path, bore_m, from_m, at });
+}
+
 /** A fitting's joints. */
 export interface JointSet {
   joints: Joints[];
