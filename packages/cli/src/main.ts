@@ -18,6 +18,8 @@ import { weatherCommand } from './commands/weather';
 import { EXIT, type Io, WrongInput } from './io';
 import { letReadersLeave, nodeIo } from './node-io';
 import { lookAtOutput } from './output';
+import { columnsOf } from './report-answer';
+import { wrap } from './table';
 
 const COMMANDS: readonly Command[] = [
   aheadCommand,
@@ -36,21 +38,29 @@ const COMMANDS: readonly Command[] = [
   weatherCommand,
 ];
 
-function help(): string {
+function help(columns: number): string {
   const names = Math.max(...COMMANDS.map((command) => command.name.length));
   return [
     'sunlap: water and heat through a solar pool heater made of pipe',
     '',
-    ...COMMANDS.map((command) => `  sunlap ${command.name.padEnd(names)}  ${command.about}`),
+    ...COMMANDS.map((command) => entry(`sunlap ${command.name}`, names + 7, command.about, columns)),
     '',
     'sunlap COMMAND --help says what a command takes.',
-    'Exit of every command: 0 fine, 1 notices of safety or damage, 2 file or arguments wrong,',
-    '3 a solver did not converge. CSV, SVG, DXF and HTML have no room for notices: they go to standard error.',
+    wrap(
+      'Exit of every command: 0 fine, 1 notices of safety or damage, 2 file or arguments wrong, 3 a solver did not converge. CSV, SVG, DXF and HTML have no room for notices: they go to standard error.',
+      columns,
+    ),
     '',
   ].join('\n');
 }
 
-function commandHelp(command: Command): string {
+/** A name and what it is about, in as many lines as the width asks for. */
+function entry(name: string, names: number, about: string, columns: number): string {
+  const lines = wrap(about, Math.max(30, columns - names - 4)).split('\n');
+  return lines.map((line, i) => `  ${(i === 0 ? name : '').padEnd(names)}  ${line}`).join('\n');
+}
+
+function commandHelp(command: Command, columns: number): string {
   const rows = Object.entries(command.options).map(([name, option]): [string, string] => [
     `--${name}${option.value ? ` ${option.value}` : ''}`,
     option.about,
@@ -58,9 +68,9 @@ function commandHelp(command: Command): string {
   const names = Math.max(0, ...rows.map(([name]) => name.length));
   return [
     `sunlap ${command.usage}`,
-    command.about,
+    wrap(command.about, columns),
     '',
-    ...rows.map(([name, about]) => `  ${name.padEnd(names)}  ${about}`),
+    ...rows.map(([name, about]) => entry(name, names, about, columns)),
     '',
   ].join('\n');
 }
@@ -75,7 +85,7 @@ export async function main(argv: readonly string[], io: Io = nodeIo): Promise<nu
   if (io === nodeIo) letReadersLeave([process.stdout, process.stderr]);
   const [name, ...rest] = argv;
   if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
-    io.out(help());
+    io.out(help(columnsOf(io)));
     return name === undefined ? EXIT.wrong : EXIT.fine;
   }
   const command = COMMANDS.find((candidate) => candidate.name === name);
@@ -88,7 +98,7 @@ export async function main(argv: readonly string[], io: Io = nodeIo): Promise<nu
       );
     }
     if (rest.includes('--help') || rest.includes('-h')) {
-      io.out(commandHelp(command));
+      io.out(commandHelp(command, columnsOf(io)));
       return EXIT.fine;
     }
     const [least, most] = command.words;

@@ -47,6 +47,11 @@ describe('on the command line', () => {
     expect(code).toBe(0);
     expect(JSON.parse(text).result[0].value).toBe(-5);
   });
+  it('help fits the terminal', async () => {
+    for (const argv of [['help'], ['season', '--help'], ['ahead', '--help'], ['init', '--help']])
+      for (const line of (await run(argv)).text.split('\n'))
+        expect(line.length, line).toBeLessThanOrEqual(100);
+  });
   it('a mistyped command gets the near one', async () => {
     expect((await run(['seasn', 'q.json'])).errors).toContain('did you mean season?');
   });
