@@ -201,17 +201,20 @@ function readDay(
   let range: { high: number; low: number } | null = null;
   let skyFound: ForecastSky | null = null;
   let wind: Wind | null = null;
+  const windBy = new Set<'word' | 'figure'>();
   let dew: number | null = null;
   let k = 0;
   const take = (pattern: RegExp): RegExpExecArray | null => {
     pattern.lastIndex = k;
     return pattern.exec(text);
   };
-  const setWind = (found: string, value: Wind | null): void => {
+  /** A figure goes before a word: “light winds 10-15 mph”. */
+  const setWind = (found: string, value: Wind | null, by: 'word' | 'figure'): void => {
     if (!value) fail(k, found, 'a wind speed, as 8 mph or 3 m/s');
     else if (!(value[2] <= 1.25 * FASTEST_MS)) fail(k, found, 'a wind speed of at most 40 m/s (90 mph)');
-    else if (wind) fail(k, found, 'one wind for a day');
-    else wind = value;
+    else if (windBy.has(by)) fail(k, found, 'one wind for a day');
+    else if (by === 'figure' || !wind) wind = value;
+    windBy.add(by);
   };
   const setRange = (found: string, read: { high: number; low: number } | null): void => {
     if (range) fail(k, found, 'one high/low for a day');
@@ -226,12 +229,12 @@ function readDay(
     let m = take(SPEEDS);
     if (m) {
       const [low, high] = [speedOf(m[1], m[3], system), speedOf(m[2], m[3], system)];
-      setWind(m[0], low <= high ? [(low + high) / 2, low, high] : null);
+      setWind(m[0], low <= high ? [(low + high) / 2, low, high] : null, 'figure');
       return m[0].length;
     }
     m = take(SPEED);
     if (m) {
-      setWind(m[0], aboutSpeed(speedOf(m[1], m[2], system)));
+      setWind(m[0], aboutSpeed(speedOf(m[1], m[2], system)), 'figure');
       return m[0].length;
     }
     m = take(HIGH_LOW) ?? take(RANGE);
@@ -251,14 +254,14 @@ function readDay(
       if (Object.hasOwn(SKIES, said)) {
         if (skyFound) fail(k, phrase, 'one sky for a day');
         skyFound = SKIES[said];
-      } else if (Object.hasOwn(WINDS, said)) setWind(phrase, WINDS[said]);
+      } else if (Object.hasOwn(WINDS, said)) setWind(phrase, WINDS[said], 'word');
       else if (Object.hasOwn(HUMIDITY, said)) dew = HUMIDITY[said];
       else if (!FILLERS.includes(said)) continue;
       return phrase.length;
     }
     const word = take(WORD)?.[0] ?? text.slice(k);
     if (word.includes('/')) setRange(word, null);
-    else if (/^[\d.]/.test(word)) setWind(word, aboutSpeed(speedOf(word, '', system)));
+    else if (/^[\d.]/.test(word)) setWind(word, aboutSpeed(speedOf(word, '', system)), 'figure');
     else fail(k, word, 'high/low, a sky, a wind, dry or humid');
     return word.length;
   };

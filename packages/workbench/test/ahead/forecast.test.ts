@@ -55,6 +55,12 @@ describe('wind as people write it', () => {
     expect(one(`84/66 ${text}`).wind_ms).toBeCloseTo(expected, 2);
     expect(one(`${text}, 84-66`).wind_ms).toBeCloseTo(expected, 2);
   });
+  it('in figures goes before a word, but neither comes twice', () => {
+    expect(one('84/66 light winds 10-15 mph').wind_ms).toBeCloseTo(5.588, 3);
+    expect(one('84/66 12 mph breezy').wind_ms).toBeCloseTo(5.364, 3);
+    for (const twice of ['84/66 calm windy', '84/66 3 mph 5 mph'])
+      expect(readForecast(twice, 'us').ok).toBe(false);
+  });
   it('of a range keeps both ends', () => {
     const { windLow_ms, windHigh_ms } = one('84/66 10-15 mph');
     expect([windLow_ms, windHigh_ms]).toEqual([10 * 0.44704, 15 * 0.44704]);
