@@ -1,24 +1,18 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import {
   answer,
   DESK,
   expectAccessible,
   expectNoSideways,
-  launch,
   numberIn,
+  ownBrowser,
   PHONE,
   textOf,
   visit,
 } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const ran = (page: Page) =>
   page.waitForSelector('.ahead-drawing[data-fresh="true"] svg', { timeout: 80_000 });
@@ -32,7 +26,7 @@ async function take(page: Page, forecast: string) {
 
 describe('Ahead sheet', () => {
   it('gives the hours of the valve and what helps most', async () => {
-    const { page, complaints } = await visit(browser, DESK, '#ahead');
+    const { page, complaints } = await visit(browser(), DESK, '#ahead');
     await ran(page);
     expect(await answer(page, 'valve today')).toMatch(/^\d{1,2}(:\d\d)? [ap]m – \d{1,2}(:\d\d)? [ap]m$/);
     expect(await page.locator('#ahead-desc').textContent()).toMatch(/^Today: open the valve at /);
@@ -45,7 +39,7 @@ describe('Ahead sheet', () => {
   });
 
   it('takes a forecast typed in plain terms, and says what it cannot read', async () => {
-    const { page } = await visit(browser, DESK, '#ahead');
+    const { page } = await visit(browser(), DESK, '#ahead');
     await ran(page);
     const before = numberIn(await answer(page, 'warmest'));
     await page.getByText('Type it in one line').click();
@@ -65,7 +59,7 @@ describe('Ahead sheet', () => {
   });
 
   it('begins at the water that is typed', async () => {
-    const { page } = await visit(browser, DESK, '#ahead');
+    const { page } = await visit(browser(), DESK, '#ahead');
     await ran(page);
     await page.locator('.ahead-top input').first().fill('92F');
     await page.keyboard.press('Enter');
@@ -74,7 +68,7 @@ describe('Ahead sheet', () => {
   });
 
   it('works on a phone', async () => {
-    const { page, complaints } = await visit(browser, PHONE, '#ahead');
+    const { page, complaints } = await visit(browser(), PHONE, '#ahead');
     await ran(page);
     await expectNoSideways(page);
     await expectAccessible(page);

@@ -8,7 +8,7 @@ import {
   type Locator,
   type Page,
 } from 'playwright-core';
-import { expect, inject } from 'vitest';
+import { afterAll, beforeAll, expect, inject } from 'vitest';
 
 const PLACES = [
   process.env.CHROMIUM,
@@ -29,6 +29,16 @@ export async function launch(): Promise<Browser> {
   const executablePath = chromiumPath();
   const args = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
   return chromium.launch({ executablePath, args });
+}
+
+/** A browser for all tests of a file: begun before the first of them, closed after the last. */
+export function ownBrowser(): () => Browser {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launch();
+  });
+  afterAll(() => browser.close());
+  return () => browser;
 }
 
 export const DESK = { viewport: { width: 1280, height: 860 } };

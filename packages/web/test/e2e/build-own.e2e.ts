@@ -1,14 +1,18 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { answer, DESK, expectNoSideways, launch, numberIn, PHONE, settled, textOf, visit } from './browser';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import {
+  answer,
+  DESK,
+  expectNoSideways,
+  numberIn,
+  ownBrowser,
+  PHONE,
+  settled,
+  textOf,
+  visit,
+} from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const SHEET = '#build';
 
@@ -31,7 +35,7 @@ async function write(page: Page, label: string | RegExp, text: string): Promise<
 
 describe('Build, what the person has, assumes and has done', () => {
   it('keeps the way of building in the project, and undo takes it back', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'parts');
     const primer = page.getByLabel('Primer', { exact: true });
@@ -56,8 +60,8 @@ describe('Build, what the person has, assumes and has done', () => {
     await page.context().close();
   });
 
-  it('takes over what an earlier version kept in the browser, as a step', async () => {
-    const { page } = await visit(browser, DESK, '#collector');
+  it('takes over what an earlier version kept in the browser(), as a step', async () => {
+    const { page } = await visit(browser(), DESK, '#collector');
     await page.evaluate(() => localStorage.setItem('sunlap-build', '{"scope":"all","tool":"chopSaw"}'));
     await page.goto(`${page.url().split('#')[0]}${SHEET}`);
     await page.reload();
@@ -72,7 +76,7 @@ describe('Build, what the person has, assumes and has done', () => {
   });
 
   it('uses fittings on hand first', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'parts');
     const line = page.locator('.shop-line', { hasText: 'Elbow 90°' }).first();
@@ -88,7 +92,7 @@ describe('Build, what the person has, assumes and has done', () => {
   });
 
   it('takes a length of the person’s own, and leaves out what is not sold', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'cuts');
     const sheet = page.locator('.cut-sheet', { hasText: '1/2 in' }).last();
@@ -106,7 +110,7 @@ describe('Build, what the person has, assumes and has done', () => {
   });
 
   it('cuts the members from boards on hand, and follows what is assumed of air and water', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'supports');
     const boards = page.locator('.boards');
@@ -127,7 +131,7 @@ describe('Build, what the person has, assumes and has done', () => {
   });
 
   it('ticks the steps of the work, which stay', async () => {
-    const { page } = await visit(browser, PHONE, SHEET);
+    const { page } = await visit(browser(), PHONE, SHEET);
     await worked(page);
     await show(page, 'work');
     await page.locator('.work-tick').first().tap();
@@ -143,7 +147,7 @@ describe('Build, what the person has, assumes and has done', () => {
   });
 
   it('says what heat is worth with the figures that it stands on', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'money');
     const body = page.locator('.build-body');
@@ -161,7 +165,7 @@ describe('Build, what the person has, assumes and has done', () => {
   });
 
   it('shows the same cards as Test day, with what was done to the heater', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'cards');
     const titles = await page.locator('.life-card h3').allInnerTexts();

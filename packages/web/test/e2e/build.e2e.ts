@@ -1,27 +1,21 @@
 import { readFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import {
   answer,
   chooser,
   DESK,
   expectAccessible,
   expectNoSideways,
-  launch,
   numberIn,
+  ownBrowser,
   PHONE,
   settled,
   textOf,
   visit,
 } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const SHEET = '#build';
 const VIEWS = ['drawings', 'parts', 'money', 'cuts', 'supports', 'work', 'cards'] as const;
@@ -63,7 +57,7 @@ async function open(page: Page, project: unknown): Promise<void> {
 
 describe('Build sheet', () => {
   it('draws the set, and says what each drawing says', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     await worked(page);
     const list = page.locator('.plans-list button');
     const names = await list.allInnerTexts();
@@ -79,7 +73,7 @@ describe('Build sheet', () => {
   });
 
   it('takes a measured G, and every nipple follows; undo takes it back', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await page.locator('.plans-list button', { hasText: 'Header 1' }).click();
     const nipple = page.locator('.bench dl > div', { hasText: /^Nipple/ }).locator('dd');
@@ -98,7 +92,7 @@ describe('Build sheet', () => {
   });
 
   it('keeps ticks, own prices and what was paid through a reload', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'parts');
     const line = page.locator('.shop-line', { hasText: 'Check valve' });
@@ -133,7 +127,7 @@ describe('Build sheet', () => {
   });
 
   it('proves the cutting plan, or loads the solver for a proof when it is asked to', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     const fetched: string[] = [];
     page.on('request', (request) => {
       if (request.url().includes('.wasm')) fetched.push(request.url());
@@ -185,7 +179,7 @@ describe('Build sheet', () => {
   });
 
   it('hands out report, tables and drawings', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     await worked(page);
     const take = page.locator('.take');
     await take.locator('summary').click();
@@ -207,7 +201,7 @@ describe('Build sheet', () => {
     expect(complaints).toEqual([]);
 
     // what was handed out opens by itself and says it all
-    const paper = await browser.newPage({ javaScriptEnabled: false });
+    const paper = await browser().newPage({ javaScriptEnabled: false });
     await paper.setContent(report.text);
     expect(await paper.locator('h1').innerText()).toContain('Quince yard');
     expect(await paper.locator('svg').count()).toBeGreaterThan(5);
@@ -216,7 +210,7 @@ describe('Build sheet', () => {
   });
 
   it('says what cannot be built, and takes one to the field that mends it', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await worked(page);
     const project = quince();
     for (const s of project.collector.sections) for (const bank of s.banks) bank.pitch_m = 0.05;
@@ -229,7 +223,7 @@ describe('Build sheet', () => {
   });
 
   it('prints one card by itself', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await worked(page);
     await show(page, 'cards');
     expect(await page.locator('.life-card').count()).toBeGreaterThan(6);
@@ -244,7 +238,7 @@ describe('Build sheet', () => {
   });
 
   it('is ticked in the shop without a network', async () => {
-    const { page } = await visit(browser, { ...PHONE, serviceWorkers: 'allow' }, SHEET);
+    const { page } = await visit(browser(), { ...PHONE, serviceWorkers: 'allow' }, SHEET);
     await worked(page);
     await page.evaluate(async () => {
       await navigator.serviceWorker.ready;
@@ -268,7 +262,7 @@ describe('Build sheet', () => {
 
   for (const colorScheme of ['light', 'dark'] as const)
     it(`is clean to axe-core on every page, ${colorScheme}`, async () => {
-      const { page } = await visit(browser, { ...DESK, colorScheme }, SHEET);
+      const { page } = await visit(browser(), { ...DESK, colorScheme }, SHEET);
       await worked(page);
       for (const view of VIEWS) {
         await show(page, view);
@@ -278,7 +272,7 @@ describe('Build sheet', () => {
     });
 
   it('fits a phone of 360 px', async () => {
-    const { page, complaints } = await visit(browser, PHONE, SHEET);
+    const { page, complaints } = await visit(browser(), PHONE, SHEET);
     await worked(page);
     for (const view of VIEWS) {
       await show(page, view);

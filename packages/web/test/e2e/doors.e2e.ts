@@ -1,15 +1,18 @@
 import { readFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DESK, expectAccessible, expectNoSideways, launch, numberIn, PHONE, settled, visit } from './browser';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import {
+  DESK,
+  expectAccessible,
+  expectNoSideways,
+  numberIn,
+  ownBrowser,
+  PHONE,
+  settled,
+  visit,
+} from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const US = { locale: 'en-US', timezoneId: 'America/Denver' };
 const next = (page: Page) => page.locator('.first-next').click();
@@ -51,7 +54,7 @@ async function answerAll(page: Page): Promise<void> {
 
 describe('the two doors', () => {
   it('begin with a pool pipe in which the usual pump does no damage', async () => {
-    const { page } = await visit(browser, { ...DESK, ...US });
+    const { page } = await visit(browser(), { ...DESK, ...US });
     await page.getByRole('button', { name: /I am planning one/ }).click();
     for (let i = 0; i < 6; i++) await next(page);
     await settledHome(page);
@@ -62,7 +65,7 @@ describe('the two doors', () => {
   });
 
   it('stand over the example, which is complete and in use behind them', async () => {
-    const { page, complaints } = await visit(browser, { ...DESK, ...US });
+    const { page, complaints } = await visit(browser(), { ...DESK, ...US });
     await page.waitForSelector('.doors');
     expect(await page.locator('.doors .door').count()).toBe(2);
     await page.locator('[data-field="length"]').first().click();
@@ -85,7 +88,7 @@ describe('the two doors', () => {
     ['phone', PHONE],
   ] as const)
     it(`lead one who plans to the own panel, at ${size} size`, async () => {
-      const { page, complaints } = await visit(browser, { ...options, ...US });
+      const { page, complaints } = await visit(browser(), { ...options, ...US });
       await page.getByRole('button', { name: /I am planning one/ }).click();
       await answerAll(page);
       expect(await page.locator('.three-heat strong').innerText()).toMatch(/\d/);
@@ -133,7 +136,7 @@ describe('the two doors', () => {
     });
 
   it('widen the band for "I don’t know", and narrow it again for an answer', async () => {
-    const { page } = await visit(browser, { ...PHONE, ...US });
+    const { page } = await visit(browser(), { ...PHONE, ...US });
     await page.getByRole('button', { name: /I am planning one/ }).click();
     await next(page);
     await next(page);
@@ -150,7 +153,7 @@ describe('the two doors', () => {
   });
 
   it('go on with the same question after a reload', async () => {
-    const { page } = await visit(browser, { ...PHONE, ...US });
+    const { page } = await visit(browser(), { ...PHONE, ...US });
     await page.getByRole('button', { name: /I have one/ }).click();
     await next(page);
     await page.getByLabel('Length').fill('31 ft');
@@ -162,7 +165,7 @@ describe('the two doors', () => {
   });
 
   it('read a place that no list knows by its degrees, and keep what cannot be read', async () => {
-    const { page } = await visit(browser, { ...PHONE, ...US });
+    const { page } = await visit(browser(), { ...PHONE, ...US });
     await page.getByRole('button', { name: /I am planning one/ }).click();
     const latitude = page.getByLabel('Latitude');
     await latitude.fill('34 S');
@@ -177,7 +180,7 @@ describe('the two doors', () => {
 
   it('are free of findings of axe-core, every question and the home screen too', async () => {
     for (const options of [DESK, { ...PHONE, colorScheme: 'dark' as const }]) {
-      const { page } = await visit(browser, { ...options, ...US });
+      const { page } = await visit(browser(), { ...options, ...US });
       await page.waitForSelector('.doors');
       await settled(page);
       await expectAccessible(page);
@@ -196,7 +199,7 @@ describe('the two doors', () => {
   });
 
   it('can be gone through with the keyboard alone', async () => {
-    const { page } = await visit(browser, { ...DESK, ...US });
+    const { page } = await visit(browser(), { ...DESK, ...US });
     await page.waitForSelector('.doors');
     /** Tabs on until something answers to the name. */
     const reach = async (name: RegExp) => {

@@ -1,21 +1,14 @@
 import { readFileSync } from 'node:fs';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { chooser, DESK, launch, settled, textOf, visit } from './browser';
+import { describe, expect, it } from 'vitest';
+import { chooser, DESK, ownBrowser, settled, textOf, visit } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const SHEET = '#collector';
 
 describe('files and keeping', () => {
   it('brings back the last step after a reload', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     await page.locator('[data-field="count"]').focus();
     await page.keyboard.press('Enter');
@@ -31,7 +24,7 @@ describe('files and keeping', () => {
   });
 
   it('saves a file that it opens again as it was', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const coming = page.waitForEvent('download');
     await page.keyboard.press('Control+s');
@@ -46,7 +39,7 @@ describe('files and keeping', () => {
   });
 
   it('refuses a broken file with the place of what is wrong, and changes nothing', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const name = await textOf(page.locator('.job strong'));
     const broken = {
@@ -67,7 +60,7 @@ describe('files and keeping', () => {
   });
 
   it('opens the other example: coils, two valves, metric', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     await settled(page);
     await page.keyboard.press('Control+k');
     await page.keyboard.type('tern');
@@ -82,7 +75,7 @@ describe('files and keeping', () => {
   });
 
   it('asks the network for nothing but itself', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     const asked: string[] = [];
     page.on('request', (r) => asked.push(new URL(r.url()).origin));
     await page.reload();

@@ -1,25 +1,19 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import {
   answer,
   DESK,
   expectAccessible,
   expectNoSideways,
-  launch,
   numberIn,
+  ownBrowser,
   PHONE,
   settled,
   textOf,
   visit,
 } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const SHEET = '#loop';
 const slide = async (page: Page, id: string, key: string) => {
@@ -29,7 +23,7 @@ const slide = async (page: Page, id: string, key: string) => {
 
 describe('Loop sheet', () => {
   it('draws the way from pool to pool with its head', async () => {
-    const { page, complaints } = await visit(browser, DESK, SHEET);
+    const { page, complaints } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const says = (await page.locator('#loop-desc').textContent()) ?? '';
     expect(says).toMatch(/^A .*: height .* head /);
@@ -41,7 +35,7 @@ describe('Loop sheet', () => {
   });
 
   it('sends less through the collector as the valve turns past', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const before = numberIn(await answer(page, 'to the collector'));
     await slide(page, '/loop/bypass/toCollector', 'Home');
@@ -54,7 +48,7 @@ describe('Loop sheet', () => {
   });
 
   it('moves less and uses less power at a lower speed', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const [flow, power] = [
       numberIn(await answer(page, 'pump moves')),
@@ -70,7 +64,7 @@ describe('Loop sheet', () => {
   });
 
   it('chokes with a dirty filter', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const flow = numberIn(await answer(page, 'pump moves'));
     await slide(page, '/loop/filter/dirt', 'End');
@@ -82,7 +76,7 @@ describe('Loop sheet', () => {
   });
 
   it('changes a pipe on the drawing', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const chip = page.locator('.strip [data-field="/loop/feed/0/pipe"]');
     await chip.click();
@@ -94,7 +88,7 @@ describe('Loop sheet', () => {
 
   for (const colorScheme of ['light', 'dark'] as const)
     it(`is clean to axe-core, ${colorScheme}`, async () => {
-      const { page } = await visit(browser, { ...DESK, colorScheme }, SHEET);
+      const { page } = await visit(browser(), { ...DESK, colorScheme }, SHEET);
       await settled(page);
       await expectAccessible(page);
       await page.locator('.schedule summary').click();
@@ -103,7 +97,7 @@ describe('Loop sheet', () => {
     });
 
   it('fits a phone of 360 px', async () => {
-    const { page, complaints } = await visit(browser, PHONE, SHEET);
+    const { page, complaints } = await visit(browser(), PHONE, SHEET);
     await settled(page);
     await expectNoSideways(page);
     await expectAccessible(page);
@@ -114,7 +108,7 @@ describe('Loop sheet', () => {
   });
 
   it('puts a flow meter into the way on the drawing, moves it, and takes it out', async () => {
-    const { page, complaints } = await visit(browser, { viewport: { width: 1440, height: 900 } }, SHEET);
+    const { page, complaints } = await visit(browser(), { viewport: { width: 1440, height: 900 } }, SHEET);
     await settled(page);
     const names = page.locator('.strip-name');
     const before = await names.allInnerTexts();
@@ -136,7 +130,7 @@ describe('Loop sheet', () => {
   });
 
   it('changes suctions, outlets, filter and bypass, and puts a valve before a section', async () => {
-    const { page, complaints } = await visit(browser, { viewport: { width: 1440, height: 900 } }, SHEET);
+    const { page, complaints } = await visit(browser(), { viewport: { width: 1440, height: 900 } }, SHEET);
     await settled(page);
     await page.locator('.schedule summary').click();
     const chip = (id: string) => page.locator(`.schedule [data-field="${id}"]`).first();

@@ -1,14 +1,8 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { DESK, expectAccessible, launch, PHONE, settled, visit } from './browser';
+import type { Page } from 'playwright-core';
+import { describe, expect, inject, it } from 'vitest';
+import { DESK, expectAccessible, ownBrowser, PHONE, settled, visit } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const SHEET = '#collector';
 const saved = (page: Page) =>
@@ -30,7 +24,7 @@ const openProjects = async (page: Page) => {
 
 describe('projects in the browser', () => {
   it('keep their named steps, and go back to any', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const was = await count(page);
     await more(page);
@@ -49,7 +43,7 @@ describe('projects in the browser', () => {
   });
 
   it('stand beside each other; one is deleted only when asked twice', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const changed = await more(page);
     await saved(page);
@@ -74,7 +68,7 @@ describe('projects in the browser', () => {
   });
 
   it('tell a second tab, which cannot overwrite silently; it takes over or goes on with a copy', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     const first = await more(page);
     await saved(page);
@@ -107,7 +101,7 @@ describe('projects in the browser', () => {
   });
 
   it('stay in memory when the store is full, say so, and offer the file', async () => {
-    const { page } = await visit(browser, DESK, SHEET);
+    const { page } = await visit(browser(), DESK, SHEET);
     await settled(page);
     await page.evaluate(() => {
       IDBObjectStore.prototype.put = () => {
@@ -125,7 +119,7 @@ describe('projects in the browser', () => {
   });
 
   it('work without a network once they were loaded', async () => {
-    const { page, complaints } = await visit(browser, { ...PHONE, serviceWorkers: 'allow' });
+    const { page, complaints } = await visit(browser(), { ...PHONE, serviceWorkers: 'allow' });
     await page.evaluate(async () => {
       const ready = await navigator.serviceWorker.ready;
       while (ready.active?.state !== 'activated') await new Promise((go) => setTimeout(go, 50));

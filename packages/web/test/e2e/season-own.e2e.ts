@@ -1,14 +1,17 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { answer, DESK, expectAccessible, expectNoSideways, launch, numberIn, PHONE, visit } from './browser';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import {
+  answer,
+  DESK,
+  expectAccessible,
+  expectNoSideways,
+  numberIn,
+  ownBrowser,
+  PHONE,
+  visit,
+} from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const ran = (page: Page) =>
   page.waitForSelector('.season-drawing[data-fresh="true"] .season-canvas svg', { timeout: 80_000 });
@@ -31,7 +34,7 @@ function logger(wrong = '50'): Buffer {
 
 describe('a climate and habits of one’s own', () => {
   it('takes any figure of the climate, marks it, and gives the row back', async () => {
-    const { page, complaints } = await visit(browser, DESK, '#season');
+    const { page, complaints } = await visit(browser(), DESK, '#season');
     await ran(page);
     await page.locator('.season-fold > summary').first().click();
     await page.locator('#season-town').fill('phoenix');
@@ -60,7 +63,7 @@ describe('a climate and habits of one’s own', () => {
   });
 
   it('pulls the hours of one month, by keyboard and typed', async () => {
-    const { page } = await visit(browser, DESK, '#season');
+    const { page } = await visit(browser(), DESK, '#season');
     await ran(page);
     await page.locator('[data-field="season-run"]').click();
     await page.locator('.editor').getByText('by hand', { exact: true }).click();
@@ -80,7 +83,7 @@ describe('a climate and habits of one’s own', () => {
   });
 
   it('keeps swimmers, and a cover in its own months', async () => {
-    const { page } = await visit(browser, DESK, '#season');
+    const { page } = await visit(browser(), DESK, '#season');
     await ran(page);
     const swim = async () => numberIn(await answer(page, 'days to swim'));
     const before = await swim();
@@ -97,7 +100,7 @@ describe('a climate and habits of one’s own', () => {
   });
 
   it('reads a table by its columns, and says what is wrong in it with line and column', async () => {
-    const { page, complaints } = await visit(browser, DESK, '#season');
+    const { page, complaints } = await visit(browser(), DESK, '#season');
     await ran(page);
     await page.locator('.season-fold > summary').first().click();
     const file = page.locator('[data-weather]');
@@ -122,7 +125,7 @@ describe('a climate and habits of one’s own', () => {
   });
 
   it('fits a phone with everything open', async () => {
-    const { page } = await visit(browser, PHONE, '#season');
+    const { page } = await visit(browser(), PHONE, '#season');
     await ran(page);
     for (const fold of ['months', 'habits']) await page.locator(`[data-fold="${fold}"] > summary`).tap();
     for (const part of await page.locator('.habit > summary').all()) await part.tap();

@@ -1,24 +1,18 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import {
   answer,
   DESK,
   expectAccessible,
   expectNoSideways,
-  launch,
   numberIn,
+  ownBrowser,
   PHONE,
   textOf,
   visit,
 } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const ran = (page: Page) =>
   page.waitForSelector('.season-drawing[data-fresh="true"] .season-canvas svg', { timeout: 80_000 });
@@ -62,7 +56,7 @@ function epw(): string {
 
 describe('Season sheet', () => {
   it('shows the year with and without the collector, and says it', async () => {
-    const { page, complaints } = await visit(browser, DESK, '#season');
+    const { page, complaints } = await visit(browser(), DESK, '#season');
     await ran(page);
     expect(await page.locator('#season-desc').textContent()).toMatch(
       /days reach the wish with the collector, \d+ without/,
@@ -75,7 +69,7 @@ describe('Season sheet', () => {
   });
 
   it('runs another year for another town, and another wish', async () => {
-    const { page } = await visit(browser, DESK, '#season');
+    const { page } = await visit(browser(), DESK, '#season');
     await ran(page);
     await town(page, 'phoenix');
     await ran(page);
@@ -91,7 +85,7 @@ describe('Season sheet', () => {
   });
 
   it('can be stopped in its longer study and keeps what it has', async () => {
-    const { page } = await visit(browser, DESK, '#season');
+    const { page } = await visit(browser(), DESK, '#season');
     await ran(page);
     await page.getByRole('button', { name: 'Stop and keep what is found' }).click({ timeout: 60_000 });
     await page.getByText('Stopped.').waitFor();
@@ -102,7 +96,7 @@ describe('Season sheet', () => {
   });
 
   it('reads a weather file, shows what it found, and refuses a broken one with its line', async () => {
-    const { page } = await visit(browser, DESK, '#season');
+    const { page } = await visit(browser(), DESK, '#season');
     await ran(page);
     await page.locator('.season-fold > summary').first().click();
     await page
@@ -124,7 +118,7 @@ describe('Season sheet', () => {
   });
 
   it('works on a phone', async () => {
-    const { page, complaints } = await visit(browser, PHONE, '#season');
+    const { page, complaints } = await visit(browser(), PHONE, '#season');
     await ran(page);
     await expectNoSideways(page);
     await expectAccessible(page);

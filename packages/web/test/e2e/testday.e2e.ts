@@ -1,15 +1,9 @@
 import { readFileSync } from 'node:fs';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { DESK, expectAccessible, expectNoSideways, launch, numberIn, PHONE, visit } from './browser';
+import type { BrowserContextOptions, Page } from 'playwright-core';
+import { describe, expect, inject, it } from 'vitest';
+import { DESK, expectAccessible, expectNoSideways, numberIn, ownBrowser, PHONE, visit } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const US = { locale: 'en-US', timezoneId: 'America/Denver' };
 const NOON = new Date('2026-04-12T18:00:00Z');
@@ -18,7 +12,7 @@ const judged = (page: Page) =>
 
 /** A panel of one's own, without test days, at noon of a spring day. */
 async function own(options: BrowserContextOptions): Promise<{ page: Page; complaints: string[] }> {
-  const opened = await visit(browser, { ...options, ...US });
+  const opened = await visit(browser(), { ...options, ...US });
   const { page } = opened;
   await page.clock.setSystemTime(NOON);
   await page.getByRole('button', { name: /I have one/ }).click();
@@ -166,7 +160,7 @@ describe('Test day sheet', () => {
   });
 
   it('draws the log of the example, opens a day of it, and keeps the history of states and repairs', async () => {
-    const { page } = await visit(browser, { ...DESK, ...US }, '#testday');
+    const { page } = await visit(browser(), { ...DESK, ...US }, '#testday');
     await page.clock.setSystemTime(NOON);
     await page.getByRole('button', { name: 'Log', exact: true }).click();
     await expect.poll(() => page.locator('#log-desc').textContent(), { timeout: 60_000 }).toMatch(/Yours/);
@@ -202,7 +196,7 @@ describe('Test day sheet', () => {
   });
 
   it('prints one card to take along, made from the design', async () => {
-    const { page } = await visit(browser, { ...DESK, ...US }, '#testday');
+    const { page } = await visit(browser(), { ...DESK, ...US }, '#testday');
     await page.getByRole('button', { name: 'Cards', exact: true }).click();
     await page.waitForSelector('.life-card', { timeout: 60_000 });
     await page.evaluate(() => {

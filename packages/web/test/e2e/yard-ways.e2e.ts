@@ -1,21 +1,15 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DESK, expectAccessible, expectNoSideways, launch, PHONE, textOf, visit } from './browser';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { DESK, expectAccessible, expectNoSideways, ownBrowser, PHONE, textOf, visit } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const shaded = (page: Page) =>
   page.waitForSelector('.yard-side[aria-busy="false"] .yard-carpets svg', { timeout: 60_000 });
 
 describe('ways and views of the yard', () => {
   it('draws the feed, bends it, and hands its length to the loop', async () => {
-    const { page, complaints } = await visit(browser, DESK, '#yard');
+    const { page, complaints } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     await page.getByRole('button', { name: 'Draw the feed’s way' }).click();
     const label = page.locator('.yard-route-feed text');
@@ -32,7 +26,7 @@ describe('ways and views of the yard', () => {
   });
 
   it('comes nearer by wheel and button, and shows everything again', async () => {
-    const { page } = await visit(browser, DESK, '#yard');
+    const { page } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     const length = async () => (await page.locator('[data-grip="length"]').boundingBox())!.x;
     const before = await length();
@@ -47,7 +41,7 @@ describe('ways and views of the yard', () => {
   });
 
   it('calls a thing by the name it is given', async () => {
-    const { page } = await visit(browser, DESK, '#yard');
+    const { page } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     await page.getByRole('button', { name: 'Add: tree' }).click();
     await page.locator('.yard-name input').fill('Old pear');
@@ -57,7 +51,7 @@ describe('ways and views of the yard', () => {
   });
 
   it('works on a phone', async () => {
-    const { page } = await visit(browser, PHONE, '#yard');
+    const { page } = await visit(browser(), PHONE, '#yard');
     await shaded(page);
     await page.getByRole('button', { name: 'Draw the return’s way' }).tap();
     await page.getByRole('button', { name: 'Farther' }).tap();

@@ -1,24 +1,18 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import {
   answer,
   DESK,
   expectAccessible,
   expectNoSideways,
-  launch,
   numberIn,
+  ownBrowser,
   PHONE,
   textOf,
   visit,
 } from './browser';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const browser = ownBrowser();
 
 const shaded = (page: Page) =>
   page.waitForSelector('.yard-side[aria-busy="false"] .yard-carpets svg', { timeout: 60_000 });
@@ -32,7 +26,7 @@ async function press(page: Page, grip: string, key: string, times: number) {
 
 describe('Yard sheet', () => {
   it('draws pool and panel to scale and says where the sun stands', async () => {
-    const { page, complaints } = await visit(browser, DESK, '#yard');
+    const { page, complaints } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     expect(await says(page)).toMatch(/The sun stands at .* high\. .*The pool is 100 % sunlit/);
     expect(numberIn(await answer(page, 'pool in sun now'))).toBe(100);
@@ -42,7 +36,7 @@ describe('Yard sheet', () => {
   });
 
   it('lets a tree stand in the light and gives it back when the tree is gone', async () => {
-    const { page } = await visit(browser, DESK, '#yard');
+    const { page } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     await page.getByRole('button', { name: 'Add: tree' }).click();
     // to the pool's southern edge, by the keyboard
@@ -59,7 +53,7 @@ describe('Yard sheet', () => {
   });
 
   it('moves the sun with the hour', async () => {
-    const { page } = await visit(browser, DESK, '#yard');
+    const { page } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     const before = numberIn(await answer(page, 'sun stands at'));
     await page.locator('#yard-hour').focus();
@@ -72,7 +66,7 @@ describe('Yard sheet', () => {
   });
 
   it('drags a thing with the mouse as one step that can be undone', async () => {
-    const { page } = await visit(browser, DESK, '#yard');
+    const { page } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     const east = await textOf(chip(page, 'yard-x'));
     const box = (await page.locator('[data-grip="move"]').boundingBox())!;
@@ -88,7 +82,7 @@ describe('Yard sheet', () => {
   });
 
   it('takes every outline, and numbers typed as people write them', async () => {
-    const { page } = await visit(browser, DESK, '#yard');
+    const { page } = await visit(browser(), DESK, '#yard');
     await shaded(page);
     await page.locator('.yard-bar [data-field="yard-length_m"]').click();
     await page.locator('.editor input').first().fill('36 ft');
@@ -112,7 +106,7 @@ describe('Yard sheet', () => {
   });
 
   it('works on a phone', async () => {
-    const { page, complaints } = await visit(browser, PHONE, '#yard');
+    const { page, complaints } = await visit(browser(), PHONE, '#yard');
     await shaded(page);
     await page.getByRole('button', { name: 'Add: fence' }).tap();
     await shaded(page);
