@@ -3,6 +3,7 @@ import { registerFields } from '../../app/fields';
 import { doc, moving, units } from '../../app/state';
 import { Notes } from '../../parts/Notes';
 import { QuantityInput } from '../../parts/QuantityInput';
+import { TableHead } from '../../parts/TableHead';
 import { TitleBlock } from '../../parts/TitleBlock';
 import { Why } from '../../parts/Why';
 import { difference, say } from '../../shape/quantity';
@@ -105,15 +106,7 @@ export default function AheadSheet() {
             <section>
               <h2>{a.valve}</h2>
               <table>
-                <thead>
-                  <tr>
-                    {a.valveHead.map((h) => (
-                      <th key={h} scope="col">
-                        {h}
-                      </th>
-                    ))}
-                  </tr>
-                </thead>
+                <TableHead of={a.valveHead} />
                 <tbody>
                   {r.valve.map((v) => (
                     <tr key={v.date}>

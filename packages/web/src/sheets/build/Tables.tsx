@@ -1,3 +1,4 @@
+import { TableHead } from '../../parts/TableHead';
 import { b } from '../../text/build';
 
 interface Props {
@@ -12,15 +13,7 @@ export function Table({ title, heads, rows }: Props) {
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table is moved with the arrow keys
     <section class="build-table" tabIndex={0} aria-label={b.hold.table(title)}>
       <table>
-        <thead>
-          <tr>
-            {heads.map((head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead of={heads} />
         <tbody>
           {rows.map((row) => (
             <tr key={row.join('|')}>

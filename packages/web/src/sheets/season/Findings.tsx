@@ -1,5 +1,6 @@
 import type { SeasonValues } from '@sunlap/workbench/season/values';
 import { units } from '../../app/state';
+import { TableHead } from '../../parts/TableHead';
 import { difference, say } from '../../shape/quantity';
 import { s } from '../../text/season';
 import { y } from '../../text/yard';
@@ -25,15 +26,7 @@ export function Findings({ r }: { r: SeasonValues }) {
         ) : (
           <table>
             <caption class="hint">{s.changes.caption}</caption>
-            <thead>
-              <tr>
-                {s.changes.head.map((h) => (
-                  <th key={h} scope="col">
-                    {h}
-                  </th>
-                ))}
-              </tr>
-            </thead>
+            <TableHead of={s.changes.head} />
             <tbody>
               {r.changes.map((c) => (
                 <tr key={c.id}>
@@ -54,15 +47,7 @@ export function Findings({ r }: { r: SeasonValues }) {
           <h2>{s.obstacles.title}</h2>
           <table>
             <caption class="hint">{s.obstacles.caption}</caption>
-            <thead>
-              <tr>
-                {s.obstacles.head.map((h) => (
-                  <th key={h} scope="col">
-                    {h}
-                  </th>
-                ))}
-              </tr>
-            </thead>
+            <TableHead of={s.obstacles.head} />
             <tbody>
               {r.obstacles.map((o) => (
                 <tr key={o.id}>
@@ -93,15 +78,7 @@ export function Findings({ r }: { r: SeasonValues }) {
         <summary>{s.table}</summary>
         <div class="season-scroll">
           <table>
-            <thead>
-              <tr>
-                {s.tableHead.map((h) => (
-                  <th key={h} scope="col">
-                    {h}
-                  </th>
-                ))}
-              </tr>
-            </thead>
+            <TableHead of={s.tableHead} />
             <tbody>
               {r.months.map((m) => (
                 <tr key={m.month}>
