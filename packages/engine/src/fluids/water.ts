@@ -195,7 +195,7 @@ export function waterConductivity(temperature: number): number {
  * @param temperature [°C], 0…100
  * @returns [–]
  * @throws {DomainError} outside that range
- * @example waterPrandtl(30) // 5.414
+ * @example waterPrandtl(30) // 5.424
  */
 export function waterPrandtl(temperature: number): number {
   return (waterViscosity(temperature) * waterHeatCapacity(temperature)) / waterConductivity(temperature);

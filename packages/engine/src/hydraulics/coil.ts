@@ -9,7 +9,7 @@ const BRIDGE = 0.1;
  * Critical Reynolds number of a coiled pipe, 2·10⁴·(D/Dcoil)^0.32 (Ito 1959, from memory), never under the
  * straight pipe's 2100.
  *
- * @param boreRatio D/Dcoil [–], 0…0.5
+ * @param boreRatio D/Dcoil [–], over 0, ≤ 0.5
  * @returns Reynolds number where laminar flow ends [–]
  * @throws {DomainError} outside that range
  * @example coilCriticalReynolds(0.05) // 7668.32
@@ -27,7 +27,7 @@ export function coilCriticalReynolds(boreRatio: number): number {
  *
  * @param re           Reynolds number [–], finite, > 0
  * @param relRoughness ε/D [–], 0…0.05
- * @param boreRatio    D/Dcoil [–], 0…0.5
+ * @param boreRatio    D/Dcoil [–], over 0, ≤ 0.5
  * @throws {DomainError} outside those ranges
  * @example frictionFactorCoil(1000, 0, 0.05) // 0.128355 (64/Re gives 0.064)
  */

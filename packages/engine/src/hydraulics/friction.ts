@@ -58,7 +58,7 @@ export function frictionFactorLaminar(re: number): number {
  *
  * @param re Reynolds number [–], finite, > 0
  * @throws {DomainError} outside that range
- * @example frictionFactorBlasius(2206) // 0.0461669
+ * @example frictionFactorBlasius(2206) // 0.0461674
  */
 export function frictionFactorBlasius(re: number): number {
   checkFriction(re, 0);
