@@ -47,28 +47,6 @@ export function checkPressureVelocity(velocity: number): LimitCheck {
 }
 
 /**
- * Gauge pressure against the pipe's rating times the derating of its material at the wall's temperature
- * (PVC at 60 °C: 0.22, published derating tables).
- *
- * @param gauge    [Pa], finite
- * @param rating   at the table's reference temperature [Pa], > 0
- * @param derating at the temperature reached [–], 0…1; 0 where the material has no rating left
- * @param source   of rating and derating
- * @throws {DomainError} outside those ranges
- * @example checkPressureRating(150e3, 4.14e6, 0.22, 'ASTM D1785; PVC derating').limit // 910800
- */
-export function checkPressureRating(
-  gauge: number,
-  rating: number,
-  derating: number,
-  source: string,
-): LimitCheck {
-  if (!(rating > 0 && rating < Infinity)) throw new DomainError('pressure rating', rating, '(0, ∞) Pa');
-  if (!(derating >= 0 && derating <= 1)) throw new DomainError('derating', derating, '[0, 1]');
-  return atMost('gauge pressure', gauge, rating * derating, source);
-}
-
-/**
  * Flow through an in-line device against the least it needs (the person's figure; heaters lock out below it).
  *
  * @param flow  [m³/s], finite

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import {
   checkDeviceFlow,
   checkHeaderDrop,
-  checkPressureRating,
   checkPressureVelocity,
   checkSuctionVelocity,
   checkTurnover,
@@ -18,13 +17,6 @@ describe('limits that are flagged', () => {
     expect(checkSuctionVelocity(1.82).exceeded).toBe(false);
     expect(checkPressureVelocity(2.45).exceeded).toBe(true);
     expect(checkPressureVelocity(2.43).margin).toBeCloseTo(0.01, 12);
-  });
-
-  it('derates a rating', () => {
-    const check = checkPressureRating(1e6, 4.14e6, 0.22, 'table');
-    expect(check.limit).toBeCloseTo(910_800, 6);
-    expect(check).toMatchObject({ exceeded: true, source: 'table' });
-    expect(checkPressureRating(1, 4.14e6, 0, 'table').exceeded).toBe(true);
   });
 
   it('asks for at least a flow, and at most a turnover', () => {
@@ -47,9 +39,6 @@ describe('limits that are flagged', () => {
     for (const call of [
       () => checkSuctionVelocity(Number.NaN),
       () => checkPressureVelocity(Infinity),
-      () => checkPressureRating(Number.NaN, 1, 1, ''),
-      () => checkPressureRating(1, 0, 1, ''),
-      () => checkPressureRating(1, 1, 1.1, ''),
       () => checkDeviceFlow(Number.NaN, 0),
       () => checkDeviceFlow(0, Number.NaN),
       () => checkTurnover(1, 1, 0),

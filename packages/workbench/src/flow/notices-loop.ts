@@ -1,9 +1,9 @@
 import { deratingFactor } from '@sunlap/data/derating';
+import { ratedAt } from '@sunlap/engine/building/pressure-rating';
 import { pressureAtElevation } from '@sunlap/engine/fluids/moist-air';
 import { waterVapourPressure } from '@sunlap/engine/fluids/water';
 import {
   checkDeviceFlow,
-  checkPressureRating,
   checkPressureVelocity,
   checkSuctionVelocity,
   checkTurnover,
@@ -298,15 +298,11 @@ function pressureNotices(
     const size = pipeOf(project, info.path, assembled, info.bank, tables);
     if (!size?.rating_Pa) return;
     const gauge = Math.max(solution.network.fromPressure_Pa[link], solution.network.toPressure_Pa[link]);
-    const check = checkPressureRating(
-      gauge,
-      size.rating_Pa,
-      deratingFactor(size.material, RUNNING_WALL_C) ?? 0.5,
-      'derating table',
-    );
-    if (!check.exceeded) return;
-    if (!worst || check.value / check.limit > worst.value / worst.limit) {
-      worst = { name: info.name, path: info.path, value: check.value, limit: check.limit };
+    const share = deratingFactor(size.material, RUNNING_WALL_C) ?? 0.5;
+    const { ok, allowed_Pa } = ratedAt(size.rating_Pa, share, gauge);
+    if (ok) return;
+    if (!worst || gauge / allowed_Pa > worst.value / worst.limit) {
+      worst = { name: info.name, path: info.path, value: gauge, limit: allowed_Pa };
     }
   });
   if (worst) {
