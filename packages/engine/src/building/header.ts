@@ -28,19 +28,6 @@ export function nippleLength(pitch: number, takeOff: number): number {
 }
 
 /**
- * Shortest nipple that fills both sockets: 2S, the tees' faces touching.
- *
- * @param socket S [m], ≥ 0
- * @returns [m]
- * @throws {DomainError} outside that range
- * @example leastNipple(0.022225) // 0.04445
- */
-export function leastNipple(socket: number): number {
-  check('socket depth', socket);
-  return 2 * socket;
-}
-
-/**
  * Least pitch of tubes on a header of tees: 2(G + S), the tees' faces touching.
  *
  * @param tee G and S along the run [m], ≥ 0
@@ -52,23 +39,6 @@ export function leastPitch(tee: TeeRun): number {
   check('take-off', tee.takeOff_m);
   check('socket depth', tee.socket_m);
   return 2 * (tee.takeOff_m + tee.socket_m);
-}
-
-/**
- * Tube as cut between two headers: distance of their centres less what sits in both tees.
- *
- * @param centres       distance of the header centre lines [m], ≥ 0
- * @param nearTakeOff   G of the branch at one end [m], ≥ 0
- * @param farTakeOff    at the other [m], ≥ 0
- * @returns [m]; not positive where the headers lie too close
- * @throws {DomainError} outside those ranges
- * @example tubeCut(6.1326, 0.018288, 0.018288) // 6.096
- */
-export function tubeCut(centres: number, nearTakeOff: number, farTakeOff: number): number {
-  check('distance of the headers', centres);
-  check('take-off', nearTakeOff);
-  check('take-off', farTakeOff);
-  return centres - nearTakeOff - farTakeOff;
 }
 
 /** How far the last tube is off after so many steps. */
@@ -131,19 +101,4 @@ export function headerMarks(tubes: number, pitch: number, leadIn: number): numbe
   check('pitch', pitch);
   check('lead-in', leadIn);
   return Array.from({ length: tubes }, (_, i) => leadIn + i * pitch);
-}
-
-/**
- * Distance between neighbouring tubes when several banks of the same pitch lie nested, each shifted by an equal share.
- *
- * @param pitch of each bank [m], ≥ 0
- * @param banks nested in each other, ≥ 1
- * @returns [m]; tubes fit when it is more than their outside diameter
- * @throws {DomainError} outside those ranges
- * @example nestedPitch(0.0689610, 3) // 0.02299: 0.905 in, enough for 0.84 in tubes
- */
-export function nestedPitch(pitch: number, banks: number): number {
-  check('pitch', pitch);
-  if (!(Number.isInteger(banks) && banks >= 1)) throw new DomainError('nested banks', banks, '1, 2, …');
-  return pitch / banks;
 }

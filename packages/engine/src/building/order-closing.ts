@@ -11,8 +11,6 @@ export interface Closing {
   /** Until the first has skinned over [s]. */
   readonly open_s: number;
   readonly way: ClosingWay;
-  /** How far a tube's end can be drawn aside by hand within an allowed bending strain [m]. */
-  readonly bow_m: number;
 }
 
 /** To prime, cement and set one small joint, two people [s]; judgement. */
@@ -28,7 +26,7 @@ export const SHORT_STRAIN = 1 / 200;
  * by tee, each tee pushed onto its tube and onto the nipple before it.
  *
  * A free tube end moves aside by y = (2/3)·ε·L²/D for an end force at strain ε; to clear a socket it has to shorten by
- * its depth: s ≈ (3/5)·y²/L for that curve.
+ * its depth: s ≈ (3/5)·y²/L for that curve. Small deflections: y is taken to L/4 at most.
  *
  * @param tubes   that close together, ≥ 1
  * @param length  free length of a tube [m], > 0
@@ -50,9 +48,9 @@ export function closingOf(
   if (!(outside > 0 && outside < Infinity)) throw new DomainError('outside diameter', outside, '(0, ∞) m');
   if (!(socket >= 0 && socket < Infinity)) throw new DomainError('socket depth', socket, '[0, ∞) m');
   if (!(open > 0)) throw new DomainError('open time', open, '(0, ∞) s');
-  const bow = ((2 / 3) * SHORT_STRAIN * length * length) / outside;
+  const bow = Math.min(length / 4, ((2 / 3) * SHORT_STRAIN * length * length) / outside);
   const shortens = (0.6 * bow * bow) / length;
   const needed = tubes * JOINT_TIME_S;
   const way: ClosingWay = needed <= open ? 'atOnce' : shortens >= socket ? 'bowed' : 'teeByTee';
-  return { joints: tubes, needed_s: needed, open_s: open, way, bow_m: bow };
+  return { joints: tubes, needed_s: needed, open_s: open, way };
 }
