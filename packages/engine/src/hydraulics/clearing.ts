@@ -54,22 +54,6 @@ export function sweepVelocity(bore: number, angle: number): number {
   return (0.825 + 0.25 * rootSine(angle)) * froude(bore);
 }
 
-/**
- * Rise of a long bubble in a small vertical tube of standing water (Dumitrescu 1943; Davies & Taylor 1950).
- *
- *   V = 0.345·√(g·D)
- *
- * Slower in tubes under about 10 mm, where surface tension holds the bubble.
- *
- * @param bore [m], > 0
- * @returns [m/s]
- * @throws {DomainError} outside that range
- * @example bubbleRise(0.0158) // 0.136
- */
-export function bubbleRise(bore: number): number {
-  return 0.345 * froude(bore);
-}
-
 /** How well a pipe clears itself of air, with the velocities behind the grade. */
 export interface AirClearing {
   readonly grade: AirGrade;

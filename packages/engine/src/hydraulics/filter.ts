@@ -9,25 +9,6 @@ export interface FilterCoefficients {
 }
 
 /**
- * Pressure loss of a filter in Ergun's form, Δp = k1·µ·Q + k2·ρ·Q².
- *
- * @param filter        coefficients
- * @param flow_m3s      [m³/s], either sign
- * @param density_kgm3  [kg/m³]
- * @param viscosity_Pas [Pa·s]
- * @returns pressure loss [Pa]
- * @example filterPressureLoss({ k1: 1e9, k2: 1e6 }, 0.002, 1000, 1e-3) // 6000
- */
-export function filterPressureLoss(
-  filter: FilterCoefficients,
-  flow_m3s: number,
-  density_kgm3: number,
-  viscosity_Pas: number,
-): number {
-  return filter.k1 * viscosity_Pas * flow_m3s + filter.k2 * density_kgm3 * flow_m3s * Math.abs(flow_m3s);
-}
-
-/**
  * Coefficients from a clean filter's loss at one flow, the share of it that is viscous, and dirt, which only
  * raises the viscous part (finer passages in series with a clean bed).
  *

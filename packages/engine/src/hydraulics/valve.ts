@@ -44,21 +44,3 @@ export function threeWayKv(
 ): { collector_m3h: number; past_m3h: number } {
   return { collector_m3h: valveKv(valve, opening), past_m3h: valveKv(valve, 1 - opening) };
 }
-
-/**
- * Pressure loss from the definition of Kv: Δp = 1 bar·(Q/Kv)²·ρ/1000 (IEC 60534-1).
- *
- * @param kv_m3h       flow coefficient [m³/h], > 0
- * @param flow_m3s     volume flow [m³/s], either sign
- * @param density_kgm3 [kg/m³], > 0
- * @returns pressure loss along the flow's positive direction [Pa]
- * @throws {DomainError} outside those ranges
- * @example valvePressureLoss(10, 10 / 3600, 1000) // 100000
- */
-export function valvePressureLoss(kv_m3h: number, flow_m3s: number, density_kgm3: number): number {
-  if (!(kv_m3h > 0)) throw new DomainError('Kv', kv_m3h, '(0, ∞) m³/h');
-  if (!(density_kgm3 > 0)) throw new DomainError('density', density_kgm3, '(0, ∞) kg/m³');
-  if (!Number.isFinite(flow_m3s)) throw new DomainError('flow', flow_m3s, 'finite');
-  const ratio = (flow_m3s * 3600) / kv_m3h;
-  return 1e5 * ratio * Math.abs(ratio) * (density_kgm3 / 1000);
-}
