@@ -1,6 +1,6 @@
 import table from './albedo.json';
 import type { Provenance } from './table';
-import { finder, readTable } from './table';
+import { readTable } from './table';
 
 /** Share of sunlight that ground sends back. */
 export interface Albedo extends Provenance {
@@ -12,4 +12,3 @@ export interface Albedo extends Provenance {
 }
 
 export const albedos: readonly Albedo[] = readTable<Albedo>(table.about, table.table);
-export const findAlbedo = finder(albedos, (row) => row.id);

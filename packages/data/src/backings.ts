@@ -1,6 +1,6 @@
 import table from './backings.json';
 import type { Provenance } from './table';
-import { finder, readTable } from './table';
+import { readTable } from './table';
 
 /** What lies behind the tubes. */
 export interface Backing extends Provenance {
@@ -18,4 +18,3 @@ export interface Backing extends Provenance {
 }
 
 export const backings: readonly Backing[] = readTable<Backing>(table.about, table.table);
-export const findBacking = finder(backings, (row) => row.id);

@@ -12,8 +12,3 @@ export interface Beaufort extends Provenance {
 }
 
 export const beaufortScale: readonly Beaufort[] = readTable<Beaufort>(table.about, table.table);
-
-/** The row that covers a speed; undefined over the scale. */
-export function findBeaufort(wind_ms: number): Beaufort | undefined {
-  return beaufortScale.find((row) => wind_ms >= row.low_ms && wind_ms < row.high_ms);
-}

@@ -1,6 +1,6 @@
 import table from './devices.json';
 import type { Provenance } from './table';
-import { finder, readTable } from './table';
+import { readTable } from './table';
 
 /** Something else in line that takes pressure. */
 export interface DeviceOnShelf extends Provenance {
@@ -14,4 +14,3 @@ export interface DeviceOnShelf extends Provenance {
 }
 
 export const devices: readonly DeviceOnShelf[] = readTable<DeviceOnShelf>(table.about, table.table);
-export const findDevice = finder(devices, (row) => row.id);

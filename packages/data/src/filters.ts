@@ -1,6 +1,6 @@
 import table from './filters.json';
 import type { Provenance } from './table';
-import { finder, readTable } from './table';
+import { readTable } from './table';
 
 /** A clean filter with its valve. */
 export interface FilterOnShelf extends Provenance {
@@ -17,4 +17,3 @@ export interface FilterOnShelf extends Provenance {
 }
 
 export const filters: readonly FilterOnShelf[] = readTable<FilterOnShelf>(table.about, table.table);
-export const findFilter = finder(filters, (row) => row.id);

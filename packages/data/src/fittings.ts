@@ -1,3 +1,4 @@
+import { leastPitch } from '@sunlap/engine/building/header';
 import sockets from './fittings.json';
 import type { FittingSystem } from './pipes';
 import reducing from './reducingTees.json';
@@ -59,5 +60,5 @@ export function findTee(system: FittingSystem, run: string, branch: string): Red
 
 /** Distance of tube centres with header tees face to face: 2·(G + S) along the run. */
 export function leastPitch_m(tee: ReducingTee): number {
-  return 2 * (tee.takeOffRun_m + tee.socketRun_m);
+  return leastPitch({ takeOff_m: tee.takeOffRun_m, socket_m: tee.socketRun_m });
 }

@@ -1,6 +1,6 @@
 import { findSocket, findTee, type ReducingTee, reducingTees } from './fittings';
 import { fittingWay, type Joinable, SIXTEENTH_M, sizeText } from './joinable';
-import { inchSizeOf } from './nominalSizes';
+import { inchSizeOf, metricSizeOf } from './nominalSizes';
 import type { FittingSystem } from './pipes';
 
 /** G and S of a part as a person measured them [m]. */
@@ -29,16 +29,6 @@ export interface HeaderTee {
   /** Branches that are made for this header, for the notice. */
   readonly others: readonly string[];
 }
-
-const METRIC_OF_INCH: Readonly<Record<string, string>> = {
-  '3/8': '16',
-  '1/2': '20',
-  '3/4': '25',
-  '1': '32',
-  '1-1/4': '40',
-  '1-1/2': '50',
-  '2': '63',
-};
 
 /**
  * Tee of a header for a tube. Cemented pairs come from the tables; a tube of another kind gets the next branch size
@@ -116,7 +106,7 @@ function candidates(header: Joinable, tube: Joinable): string[] {
     header.base === 'metric'
       ? /^\d+$/.test(tube.pipe.nominal) && Number(tube.pipe.nominal) > 6
         ? tube.pipe.nominal
-        : METRIC_OF_INCH[inchSizeOf(tube.pipe.nominal) ?? '']
+        : metricSizeOf(inchSizeOf(tube.pipe.nominal) ?? '')
       : inchSizeOf(tube.pipe.nominal);
   const ladder =
     header.base === 'metric'

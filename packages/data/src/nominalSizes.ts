@@ -21,6 +21,11 @@ export function inchSizeOf(nominal: string): string | undefined {
   return inchesOf(nominal) <= 12 ? nominal : undefined;
 }
 
+/** The metric size by outside diameter that serves as an inch one: `1-1/2` → `50`. */
+export function metricSizeOf(inch: string): string | undefined {
+  return Object.keys(INCH_OF_METRIC).find((size) => /^\d+$/.test(size) && INCH_OF_METRIC[size] === inch);
+}
+
 /** A nominal inch size as a number to compare sizes by: `1-1/2` → 1.5; NaN when it is none. */
 export function inchesOf(nominal: string): number {
   const parts = /^(?:(\d+)-)?(\d+)(?:\/(\d+))?$/.exec(nominal);

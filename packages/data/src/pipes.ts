@@ -76,8 +76,3 @@ export const pipes: readonly Pipe[] = readTable<Cells>(table.about, table.table)
 
 /** A pipe by its id; undefined when the shelf has none of that name. */
 export const findPipe = finder(pipes, (pipe) => pipe.id);
-
-/** Sizes of one family, smallest first. */
-export function pipesOfFamily(family: string): readonly Pipe[] {
-  return pipes.filter((pipe) => pipe.family === family);
-}
