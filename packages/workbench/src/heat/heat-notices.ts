@@ -1,4 +1,5 @@
 import { findMaterial } from '@sunlap/data/materials';
+import { findScald } from '@sunlap/data/scald';
 import { DEFAULT_HEAT_OPTIONS } from '@sunlap/engine/collector/options';
 import { solvePanel } from '@sunlap/engine/collector/panel';
 import type { Notice } from '@sunlap/engine/numeric/notice';
@@ -82,6 +83,15 @@ export function hotNotices(
   ];
 }
 
+/** How long water of a temperature takes to burn, by the published row at or above it. */
+export function scaldWords(water_C: number): string {
+  const row = findScald(water_C);
+  if (row === undefined) return '';
+  const { secondDegree_s: s } = row;
+  const time = s < 100 ? `${s} seconds` : `${Math.round(s / 60)} minutes`;
+  return `Water that hot burns an adult’s skin in about ${time}; children sooner.`;
+}
+
 function slugNotices(values: HeatValues, say: Say): Notice[] {
   const slug = values.firstSlug;
   if (!(slug.temperature_C >= SCALD_C)) return [];
@@ -90,7 +100,7 @@ function slugNotices(values: HeatValues, say: Say): Notice[] {
       code: 'first-water-scalds',
       severity: 'safety',
       path: '/collector',
-      message: `After an hour without flow the first ${say(slug.volume_m3, 'volume')} come at ${say(slug.temperature_C, 'temperature')}, for about ${Math.max(1, Math.round(slug.seconds))} s. Water at 49 °C (120 °F) scalds in eight minutes, at 55 °C in seconds; children sooner.`,
+      message: `After an hour without flow the first ${say(slug.volume_m3, 'volume')} come at ${say(slug.temperature_C, 'temperature')}, for about ${Math.max(1, Math.round(slug.seconds))} s. ${scaldWords(slug.temperature_C)}`,
       remedy:
         'Keep everyone away from the outlets when the flow is turned to the collector on a sunny day, and open the valve slowly.',
     },
