@@ -63,7 +63,7 @@ const between = (words: string, share: number, low: number, high: number, cloud:
 const MOSTLY = between('mostly cloudy', 0.45, 0.3, 0.65, 0.8);
 const CLOUDY = between('cloudy', 0.35, 0.2, 0.5, 0.9);
 const RAIN = between('rain', 0.2, 0.1, 0.35, 1);
-const SHOWERS = between('rain showers', 0.4, 0.2, 0.65, 0.8);
+const SHOWERS = between('showers', 0.4, 0.2, 0.65, 0.8);
 const STORMS = between('storms', 0.4, 0.2, 0.6, 0.8);
 const FOG = between('fog', 0.5, 0.25, 0.8, 0.7);
 const SNOW = between('snow', 0.25, 0.1, 0.4, 1);
@@ -132,7 +132,7 @@ const FILLERS: readonly string[] = ['and', 'with', 'wind', 'winds', 'sky', 'skie
 const MOST_WORDS = 2;
 const FASTEST_MS = 40;
 
-const DEGREES = String.raw`[-−+]?\d+(?:\.\d+)?\s*(?:°\s*)?(?:[CFK]\b|°)?`;
+const DEGREES = String.raw`[-−+]?\d+(?:\.\d+)?(?:e[-+]?\d+)?\s*(?:°\s*)?(?:[CFK]\b|°)?`;
 const SPEED_UNIT = String.raw`(?:mph|m\/s|km\/h|kmh|kph|knots|kts?|kn)\b`;
 const at = (pattern: string): RegExp => new RegExp(pattern, 'iy');
 /** `10-15 mph` */

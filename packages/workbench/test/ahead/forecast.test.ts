@@ -33,6 +33,9 @@ describe('temperatures as people write them', () => {
     expect(day.low_C).toBeCloseTo(18.889, 2);
     expect(day.sky.words).toBe('sunny');
   });
+  it('are read as a program writes them', () => {
+    expect(one('3.5e-15C/-1.2e1C sunny').low_C).toBe(-12);
+  });
   it('keep their minus', () => {
     expect([one('-3/-12', 'metric').high_C, one('-3/-12', 'metric').low_C]).toEqual([-3, -12]);
     expect(one('-3 - -12', 'metric').low_C).toBe(-12);
