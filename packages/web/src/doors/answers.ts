@@ -1,6 +1,5 @@
 import type { Project } from '@sunlap/project/schema/project';
 import { answersOf, withAnswers } from '@sunlap/project/start/answers';
-import { POOL_PIPE } from '@sunlap/project/start/pool-pipe';
 import { type FirstAnswers, startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import { type Doc, firstMoment } from '../store/doc';
 import type { Store } from '../store/store';
@@ -10,7 +9,7 @@ import type { Door } from './state';
 /** Answers that this device suggests: its units and its clock's zone. Nothing is asked of the person for it. */
 function deviceAnswers(): FirstAnswers {
   const units = /-(US|LR|MM)$/.test(navigator.language) ? 'us' : 'metric';
-  const usual = { ...usualAnswers(units), loopPipe: POOL_PIPE[units] };
+  const usual = usualAnswers(units);
   const timeZone = Intl.DateTimeFormat().resolvedOptions().timeZone || usual.timeZone;
   const offset_h = -new Date(2026, 0, 15).getTimezoneOffset() / 60;
   return { ...usual, timeZone, longitude_deg: Math.max(-180, Math.min(180, offset_h * 15)) };

@@ -161,7 +161,11 @@ export const b = {
     soldPrice: (v: string) => `Price of ${v}`,
     step: (what: string) => `Pipe on hand: ${what}`,
     tooLong: (n: number) =>
-      `${n} ${n === 1 ? 'length is' : 'lengths are'} longer than any stock and are not in this plan.`,
+      n === 1
+        ? 'One length is longer than any stock and is not in this plan.'
+        : `${n} lengths are longer than any stock and are not in this plan.`,
+    short: (count: number, length: string) =>
+      `The pipe on hand does not reach: ${count} of ${length} ${count === 1 ? 'is' : 'are'} not in this plan.`,
   },
   hold: {
     title: 'Supports',

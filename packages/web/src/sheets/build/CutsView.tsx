@@ -101,6 +101,11 @@ function Sheet({ sheet, built }: { sheet: CutSheet; built: Built }) {
       </header>
       <Proof sheet={sheet} built={built} />
       {sheet.plan.tooLong.length > 0 && <p class="build-stop">{b.cuts.tooLong(sheet.plan.tooLong.length)}</p>}
+      {sheet.plan.short.map(({ piece, count }) => (
+        <p class="build-stop" key={piece}>
+          {b.cuts.short(count, say(sheet.pieces[piece].length_m, 'length', units.value))}
+        </p>
+      ))}
       <ol class="bars">
         {sheet.plan.bars.map((bar, i) => (
           // ways of cutting have no name of their own
