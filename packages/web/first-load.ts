@@ -22,7 +22,7 @@ export function firstLoad(): Plugin {
           output: {
             codeSplitting: {
               includeDependenciesRecursively: false,
-              groups: [{ name: (id) => groupOf.get(id) ?? null }],
+              groups: [{ debugName: 'first-load', name: (id) => groupOf.get(id) ?? null }],
             },
           },
         },
