@@ -32,12 +32,22 @@ export function prepareNetwork(description: NetworkDescription): PreparedNetwork
   function load(next: NetworkDescription, same: boolean): void {
     if (!same) checkNetwork(next);
     checkNumbers(next);
+    const into = same ? numbers : emptyNumbers(next, emptyLaws(next.links.length));
+    try {
+      compileLaws(next, into.laws);
+      compileTees(next, into);
+    } catch (error) {
+      // a law that was refused half-way leaves what was loaded before
+      if (same && next !== current) {
+        compileLaws(current, numbers.laws);
+        compileTees(current, numbers);
+      }
+      throw error;
+    }
     if (!same) {
-      numbers = emptyNumbers(next, emptyLaws(next.links.length));
+      numbers = into;
       states = [];
     }
-    compileLaws(next, numbers.laws);
-    compileTees(next, numbers);
     current = next;
   }
 

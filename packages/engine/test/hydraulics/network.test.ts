@@ -153,6 +153,28 @@ describe('numbers that no network has', () => {
   });
 });
 
+describe('an update that is refused', () => {
+  test('leaves the network as it was, whichever link it breaks off at', () => {
+    const own = network(
+      [node('a', 0, 5), node('b'), node('c', 0, 0)],
+      [
+        ['first', 0, 1, pipe(3, 0.03)],
+        ['second', 1, 2, pipe(8, 0.0158)],
+      ],
+    );
+    const net = prepareNetwork(own);
+    const before = net.solve().flow_kgs[0];
+    const wider = { ...own.links[0]!, law: pipe(3, 0.01) };
+    const wrong = { ...own.links[1]!, law: pipe(Number.NaN, 0.0158) };
+    expect(() => net.update({ ...own, links: [wider, wrong] })).toThrow(DomainError);
+    expect(net.description).toBe(own);
+    expect(net.solve().flow_kgs[0]).toBe(before);
+    const third = { ...wrong, id: 'third' };
+    expect(() => net.update({ ...own, links: [wider, own.links[1]!, third] })).toThrow(DomainError);
+    expect(net.solve().flow_kgs[0]).toBe(before);
+  });
+});
+
 describe('no solution within the steps allowed', () => {
   test('is held against the whole problem, and took no more steps than those', () => {
     const random = seeded(5);
