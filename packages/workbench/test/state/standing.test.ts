@@ -5,7 +5,9 @@ import { startProject, usualAnswers } from '@sunlap/project/start/start-project'
 import { describe, expect, it } from 'vitest';
 import { ahead } from '../../src/ahead/ahead';
 import { readForecast } from '../../src/ahead/forecast';
+import { build } from '../../src/build/build';
 import { check } from '../../src/check/check';
+import { firstReadouts } from '../../src/first/first-readouts';
 import { flow } from '../../src/flow/flow';
 import { flowBasic } from '../../src/flow/flow-basic';
 import { heat } from '../../src/heat/heat';
@@ -152,5 +154,21 @@ describe('every answer for now runs it', () => {
       ahead(p, { at: '2026-05-02T08:00', water_C: 22, days: read.days, full: false });
     expect(soon(plugged).result.hours).toEqual(soon(marked).result.hours);
     expect(soon(plugged).notices.map((n) => n.code)).toContain('tube-plugged');
+  });
+
+  it('buys every tube of a new build all the same', () => {
+    const whole = startProject({ ...usualAnswers('us', 36), tubes: 6, passes: 1 });
+    const at = whole.collector.sections[0];
+    const plug = repair({ section: at.id, bank: at.banks[0].id, tube: 2 });
+    const bought = (p: Project) => build(p).result.counts;
+    expect(bought({ ...whole, repairs: [plug] })).toEqual(bought(whole));
+  });
+
+  it('welcomes its owner with it', () => {
+    const whole = startProject({ ...usualAnswers('us', 36), tubes: 6, passes: 1 });
+    const at = whole.collector.sections[0];
+    const plug = repair({ section: at.id, bank: at.banks[0].id, tube: 2 });
+    const found = firstReadouts({ ...whole, repairs: [plug] });
+    expect([found.tubes, found.tubesWithoutWater]).toEqual([6, 1]);
   });
 });
