@@ -12,7 +12,7 @@ import { WrongInput } from './io';
 export type Show = (
   value: number | null | undefined,
   kind: QuantityKind,
-  beside?: number | null | undefined,
+  beside?: number | null,
 ) => string;
 
 export function shower(system: UnitSystem): Show {
