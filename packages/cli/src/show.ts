@@ -9,11 +9,7 @@ import { WrongInput } from './io';
 /**
  * Writes values in the person's units; beside another with a digit more where both would read alike.
  */
-export type Show = (
-  value: number | null | undefined,
-  kind: QuantityKind,
-  beside?: number | null,
-) => string;
+export type Show = (value: number | null | undefined, kind: QuantityKind, beside?: number | null) => string;
 
 export function shower(system: UnitSystem): Show {
   return (value, kind, beside) => {
