@@ -16,8 +16,6 @@ const POOL_STANDARD = 'ANSI/PHTA pool standards; ISPSC';
 export const SUCTION_VELOCITY_MS = 1.83;
 /** Greatest velocity in pipe under pressure, 8 ft/s [m/s] (ANSI pool standards, ISPSC). */
 export const PRESSURE_VELOCITY_MS = 2.44;
-/** Share of the tubes' drop that the headers may take: asked, and never above (US UFC 3-440-01). */
-export const HEADER_DROP = { asked: 0.1, most: 0.3 } as const;
 
 function atMost(quantity: string, value: number, limit: number, source: string): LimitCheck {
   if (!Number.isFinite(value)) throw new DomainError(quantity, value, 'finite');
@@ -102,23 +100,4 @@ export function turnoverHours(volume: number, flow: number): number {
   if (!(volume > 0 && volume < Infinity)) throw new DomainError('volume', volume, '(0, ∞) m³');
   if (!(flow >= 0 && flow < Infinity)) throw new DomainError('flow', flow, '[0, ∞) m³/s');
   return volume / flow / 3600;
-}
-
-/**
- * Head lost along a header against that lost in its tubes: about 10 % is common practice, never above 30 %
- * (US UFC 3-440-01). The header number of the flow study is the better judge; this is the published rule.
- *
- * @param headerLoss along the header [m], ≥ 0
- * @param tubeLoss   in one tube [m], ≥ 0
- * @param strict     true: against 10 %; false: against 30 %
- * @throws {DomainError} outside those ranges
- * @example checkHeaderDrop(0.04, 0.2, false).exceeded // false
- */
-export function checkHeaderDrop(headerLoss: number, tubeLoss: number, strict: boolean): LimitCheck {
-  if (!(headerLoss >= 0 && headerLoss < Infinity))
-    throw new DomainError('header loss', headerLoss, '[0, ∞) m');
-  if (!(tubeLoss >= 0 && tubeLoss < Infinity)) throw new DomainError('tube loss', tubeLoss, '[0, ∞) m');
-  const value = headerLoss === 0 ? 0 : headerLoss / tubeLoss;
-  const limit = strict ? HEADER_DROP.asked : HEADER_DROP.most;
-  return { exceeded: value > limit, value, limit, margin: limit - value, source: 'US UFC 3-440-01' };
 }

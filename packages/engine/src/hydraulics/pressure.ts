@@ -126,18 +126,3 @@ export function suctionHeadAvailable(
   if (!Number.isFinite(suctionLoss)) throw new DomainError('suction loss', suctionLoss, 'finite');
   return (atmosphere - vapourPressure) / (density * GRAVITY_MS2) - pumpElevation - suctionLoss;
 }
-
-/**
- * Running pumps that no water passes: every way is shut. Legal, and it boils the water in the pump.
- *
- * @param network  description that was solved
- * @param solution its solution
- * @returns places of the pump links
- */
-export function deadHeadedPumps(network: NetworkDescription, solution: NetworkSolution): number[] {
-  return [...network.links.keys()].filter((i) => {
-    const { law, closed } = network.links[i]!;
-    // a trickle of a millimetre a second cools nothing
-    return law.kind === 'pump' && law.speed > 0 && !closed && !(Math.abs(solution.velocity_ms[i]!) > 1e-3);
-  });
-}

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
   checkDeviceFlow,
-  checkHeaderDrop,
   checkPressureVelocity,
   checkSuctionVelocity,
   checkTurnover,
@@ -28,13 +27,6 @@ describe('limits that are flagged', () => {
     expect(checkTurnover(36, 0, 12)).toMatchObject({ exceeded: true, value: Infinity });
   });
 
-  it('holds the header against 10 % and 30 % of the tubes', () => {
-    expect(checkHeaderDrop(0.04, 0.2, true).exceeded).toBe(true);
-    expect(checkHeaderDrop(0.04, 0.2, false).exceeded).toBe(false);
-    expect(checkHeaderDrop(0, 0, true).exceeded).toBe(false);
-    expect(checkHeaderDrop(0.01, 0, true).exceeded).toBe(true);
-  });
-
   it('refuses NaN', () => {
     for (const call of [
       () => checkSuctionVelocity(Number.NaN),
@@ -44,8 +36,6 @@ describe('limits that are flagged', () => {
       () => checkTurnover(1, 1, 0),
       () => turnoverHours(0, 1),
       () => turnoverHours(1, Number.NaN),
-      () => checkHeaderDrop(Number.NaN, 1, true),
-      () => checkHeaderDrop(1, Number.NaN, true),
     ])
       expect(call).toThrow(DomainError);
   });

@@ -1,16 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { prepareNetwork } from '../../src/hydraulics/network';
 import type { NetworkDescription, NetworkSolution } from '../../src/hydraulics/network-types';
 import {
-  deadHeadedPumps,
   endPressures,
   gradePressure,
   lowestPressure,
   suctionHeadAvailable,
 } from '../../src/hydraulics/pressure';
-import { withPumpSpeed } from '../../src/hydraulics/start-speed';
 import { DomainError } from '../../src/numeric/errors';
-import { buildLoop } from './air-loop';
 
 const pipe = { kind: 'pipe', length_m: 1, bore_m: 0.05, roughness_m: 1.5e-6 } as const;
 const network: NetworkDescription = {
@@ -43,16 +39,6 @@ describe('absolute pressure', () => {
     expect(lowestPressure(ends)).toMatchObject({ id: 'b', end: 'to', absolute_Pa: 26_325 });
     expect(lowestPressure(ends, new Set([1]))).toMatchObject({ id: 'a', end: 'to', absolute_Pa: 61_325 });
     expect(lowestPressure([])).toBeNull();
-  });
-
-  it('names a running pump that no water passes', () => {
-    const loop = buildLoop({ heights_m: [1], plumbing: [[0]] });
-    expect(deadHeadedPumps(loop.network, prepareNetwork(loop.network).solve())).toEqual([]);
-    const links = loop.network.links.map((link) => (link.id === 's0/in' ? { ...link, closed: true } : link));
-    const shut = { ...loop.network, links };
-    expect(deadHeadedPumps(shut, prepareNetwork(shut).solve())).toEqual([loop.pump]);
-    const stopped = withPumpSpeed(shut, [loop.pump], 0);
-    expect(deadHeadedPumps(stopped, prepareNetwork(stopped).solve())).toEqual([]);
   });
 
   it('has suction head by hand', () => {
