@@ -7,10 +7,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DESK, ownBrowser, PHONE, settled } from './browser';
 
 /**
- * What may be fetched before the first answer, script as a server packs it [bytes]. 130 kB are aimed at: the parts
- * list, from which the flow takes the joints in the water's way, makes 16 of these, with a little room.
+ * What may be fetched before the first answer, script as a server packs it [bytes]. 130 kB are aimed at; the parts list,
+ * from which the flow takes the joints in the water's way, is the 18 that go over it, and there is a little room.
  */
-const MOST_BYTES = 150_000;
+const MOST_BYTES = 156_000;
 
 const TYPES: Record<string, string> = {
   '.html': 'text/html',
