@@ -6,6 +6,8 @@ import { startProject, usualAnswers } from '@sunlap/project/start/start-project'
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/flow/flow';
 import { flowBasic } from '../../src/flow/flow-basic';
+import { startNotices } from '../../src/flow/notices-start';
+import { sayIn } from '../../src/flow/say';
 import { still } from '../../src/flow/still';
 import { heat } from '../../src/heat/heat';
 import { collector, loop, pipe, project, section, TEST_TABLES, valve } from '../fixtures';
@@ -98,6 +100,33 @@ describe('a collector that the valve passes by', () => {
   it('keeps what does flow', () => {
     expect([still(-1.4e-14), still(2e-9), still(-2e-9)]).toEqual([0, 2e-9, -2e-9]);
     expect(flow(start).result.collector.banks.every((b) => b.headerVerdict !== null)).toBe(true);
+  });
+});
+
+describe('a section that lacks head', () => {
+  const [at] = start.collector.sections;
+  const said = (missingLift_m: number) => {
+    const dry = {
+      section: at.id,
+      aliveAt_m3s: null,
+      aliveAtSpeed: null,
+      runsDownToSpeed: null,
+      runsDownTo_m3s: null,
+      missingLift_m,
+      cause: null,
+    };
+    const found = {
+      leastFlowAllTubes_m3s: null,
+      leastStartSpeed: null,
+      leastRunSpeed: null,
+      sections: [dry],
+    };
+    return startNotices(start, found, [{ id: at.id, flow_m3s: 0 }], sayIn('us'), () => null)[0].message;
+  };
+
+  it('is told how much, but no trifle', () => {
+    expect(said(1.2)).toContain('lacks 3.94 ft');
+    expect(said(0.016)).not.toContain('lacks');
   });
 });
 
