@@ -10,6 +10,8 @@ export interface CollectorRun {
   pipesSlope_WK: number;
   /** Outlet less inlet [K]. */
   rise_K: number;
+  /** ṁc of the water through it [W/K]. */
+  capacity_WK: number;
   /** Mean of the water in the panel [°C]. */
   mean_C: number;
 }
@@ -48,6 +50,7 @@ export function emptyRun(): CollectorRun {
     pipes_W: 0,
     pipesSlope_WK: 0,
     rise_K: 0,
+    capacity_WK: 0,
     mean_C: 0,
   };
 }

@@ -267,6 +267,7 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
         }
       }
       out.rise_K = read.capacity_WK > 0 ? total / read.capacity_WK : 0;
+      out.capacity_WK = read.capacity_WK;
       out.mean_C = mean_C;
     },
     standing: (i, out) => stand(i, 'tubes', out),

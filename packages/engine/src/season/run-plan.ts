@@ -27,16 +27,18 @@ export function checkRunPlan(plan: RunPlan): void {
   if (c && !(c.off_K >= 0)) throw new DomainError('difference to switch off', c.off_K, '≥ 0 K');
 }
 
-/** What the valve is asked to do in a step, and for which share of the plan's time. */
+/** What the valve is asked to do in a step. */
 export interface Asked {
   readonly act: 'rest' | 'heat' | 'cool';
-  /** Under 1 where a controller would switch on and off all the time [–]. */
-  readonly duty: number;
+  /** Water that has run goes on running. */
+  readonly runsOn: boolean;
+  /** Standing water that opens the valve [°C]; null when it is opened by hand. */
+  readonly on_C: number | null;
+  /** Running water is warm enough (cold enough, to cool) for the valve to stay open. */
+  readonly steady: boolean;
 }
 
-const REST: Asked = { act: 'rest', duty: 0 };
-const HEAT: Asked = { act: 'heat', duty: 1 };
-const COOL: Asked = { act: 'cool', duty: 1 };
+const REST: Asked = { act: 'rest', runsOn: false, on_C: null, steady: false };
 
 /** Memory of the valve from step to step. */
 export interface ValveState {
@@ -45,17 +47,23 @@ export interface ValveState {
   full: boolean;
 }
 
+/** Water standing in the panel: what it is as the step begins, and where it tends to [°C]. */
+export interface StandingWater {
+  readonly at_C: number;
+  readonly towards_C: number;
+}
+
 /**
  * What the plan asks for in a step.
  *
- * A controller in weak sun finds standing water warm, switches on, finds the running water hardly warmer, and
- * switches off, many times an hour: it then runs for the share rise/off of the step, whatever the step's length.
+ * A controller opens when standing water is `on_K` warmer than the pool (colder, to cool) at any time of the step,
+ * be it only what is left of a hotter hour, and leaves the valve open while the running water gains `off_K`.
  *
  * @param plan     by hand or by controller
  * @param valve    as it stands; the limit's memory is brought up to date
  * @param share    of the step within the plan's hours [–]
  * @param water_C  of the pool
- * @param standing temperature that water standing in the panel goes to, asked for only when it decides [°C]
+ * @param standing water in the panel, asked for only when it decides
  * @param rise     of the water through the panel, asked for only when it decides [K]
  */
 export function askPlan(
@@ -63,20 +71,33 @@ export function askPlan(
   valve: ValveState,
   share: number,
   water_C: number,
-  standing: () => number,
+  standing: () => StandingWater,
   rise: () => number,
 ): Asked {
   const c = plan.controller;
   if (water_C >= plan.limit_C) valve.full = true;
   else if (water_C < plan.limit_C - plan.hysteresis_K) valve.full = false;
   if (c?.nightCooling && water_C > plan.limit_C) {
-    const gap = water_C - standing();
-    if (gap >= c.on_K || (valve.running && gap > 0 && -rise() >= c.off_K)) return COOL;
+    const cool = askController(c, valve, 'cool', water_C, standing, rise);
+    if (cool.act === 'cool') return cool;
   }
   if (share <= 0 || valve.full) return REST;
-  if (!c) return HEAT;
-  const enough = c.off_K > 0 ? rise() / c.off_K : rise() >= 0 ? 1 : 0;
-  if (enough >= 1 && valve.running) return HEAT;
-  if (!(enough > 0 && standing() - water_C >= c.on_K)) return REST;
-  return enough >= 1 ? HEAT : { act: 'heat', duty: enough };
+  if (!c) return { act: 'heat', runsOn: valve.running, on_C: null, steady: true };
+  return askController(c, valve, 'heat', water_C, standing, rise);
+}
+
+function askController(
+  { on_K, off_K }: Controller,
+  valve: ValveState,
+  act: 'heat' | 'cool',
+  water_C: number,
+  standing: () => StandingWater,
+  rise: () => number,
+): Asked {
+  const sign = act === 'heat' ? 1 : -1;
+  if (valve.running && sign * rise() >= off_K) return { act, runsOn: true, on_C: null, steady: true };
+  const on_C = water_C + sign * on_K;
+  const { at_C, towards_C } = standing();
+  if (!(sign * (at_C - on_C) >= 0 || sign * (towards_C - on_C) > 0)) return REST;
+  return { act, runsOn: false, on_C, steady: sign * rise() >= off_K };
 }

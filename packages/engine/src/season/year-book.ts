@@ -117,16 +117,16 @@ export function bookCollector(
   dt: number,
   share: number,
   change_K: number,
-  { run, heat }: Pick<Work, 'run' | 'heat'>,
+  { run, heat, working }: Pick<Work, 'run' | 'heat' | 'working'>,
 ): void {
   const m = steps.month[i];
   const given = heat.parts_J[PART.collector];
   book.run_h[m] += (share * dt) / 3600;
   book.heat_J[m] += given;
   if (given < 0) book.loss_J[m] += given;
-  book.headers_J[m] += share * dt * (run.headers_W + run.headersSlope_WK * change_K);
-  book.pipes_J[m] += share * dt * (run.pipes_W + run.pipesSlope_WK * change_K);
-  book.perKelvin_JK[m] -= share * dt * run.slope_WK;
+  book.headers_J[m] += working * dt * (run.headers_W + run.headersSlope_WK * change_K);
+  book.pipes_J[m] += working * dt * (run.pipes_W + run.pipesSlope_WK * change_K);
+  book.perKelvin_JK[m] -= working * dt * run.slope_WK;
   const { powerThrough_W, powerPast_W } = setup.collector!;
   const both = Math.min(share, steps.filterShare[i]);
   book.extraPump_J[m] += dt * (share * powerThrough_W - both * powerPast_W);

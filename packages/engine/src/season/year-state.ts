@@ -9,16 +9,16 @@ export interface Pools {
   without: PoolState;
   readonly valve: ValveState;
   readonly stores: readonly Store[];
-  /** Step in which water last ran. */
-  stoppedAt: number;
 }
 
 /** Water that stands while the valve is shut: in the panel first, then in the pipes to and from it. */
 export interface Store {
   readonly holds_JK: number;
   readonly standing: (step: number, out: CollectorStanding) => void;
-  /** Mean temperature of what it held when the water stopped, at the start of the year, and at its end [°C]. */
+  /** Mean temperature of what it holds [°C], and the time at which it was that [steps since the run began]. */
   stored_C: number;
+  known: number;
+  /** At the start of the year, and at its end [°C]. */
   start_C: number;
   end_C: number;
 }
@@ -31,6 +31,7 @@ export function storesOf(collector: SeasonCollector | null): Store[] {
     holds_JK: part.holds_JK,
     standing: (step, out) => part.standing(step, out),
     stored_C: Number.NaN,
+    known: -Infinity,
     start_C: Number.NaN,
     end_C: Number.NaN,
   }));
@@ -42,6 +43,8 @@ export interface Work {
   readonly run: CollectorRun;
   readonly standing: CollectorStanding;
   readonly line: CollectorLine;
+  /** Share of the step in which it ran, rests between one flush and the next counted [–]. */
+  working: number;
   readonly room: LineRoom;
 }
 
@@ -51,6 +54,7 @@ export function newWork(): Work {
     run: emptyRun(),
     standing: { standing_C: 0, tau_s: 1 },
     line: { heat_J: 0, slope_JK: 0 },
+    working: 0,
     room: lineRoom(),
   };
 }

@@ -5,7 +5,7 @@ import { surfaceStep } from '../pool/surface';
 import { endStep, PART, PoolLine } from './pool-line';
 import { checkRunPlan } from './run-plan';
 import { type Book, bookCollector, bookPool, closeBook, newBook } from './year-book';
-import { collect } from './year-collect';
+import { collect, type YearTime } from './year-collect';
 import { newWork, type Pools, storesOf, type Work } from './year-state';
 import type { YearResult, YearSetup, YearSteps } from './year-types';
 
@@ -20,7 +20,8 @@ const REPORT = 240;
  *
  * Each step is implicit for both pools; the collector's heat is linear in the pool's temperature within it.
  * Water that stood in the panel goes to where sun and air take it and comes first when the valve opens (first
- * slug): what the panel holds is a store of its own, so that nothing is lost between standing and running.
+ * slug): what the panel holds is a store of its own, so that nothing is lost between standing and running. The
+ * valve opens at the instant within a step at which hours, or standing water, open it.
  * Where a limit is met the collector runs for the share of the step that meets it.
  *
  * A generator, so that a caller can show progress and stop: it yields the share done about every ten days.
@@ -46,13 +47,13 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
     without: { water_C: start, ice_kg: 0, spare_kg: 0 },
     valve: { running: false, full: false },
     stores: storesOf(setup.collector),
-    stoppedAt: -Infinity,
   };
   const work = newWork();
   const total = warm + n;
+  const indexOf = (k: number): number => (k >= warm ? k - warm : whole ? n - warm + k : k);
   for (let k = 0; k < total; k++) {
     const counts = k >= warm;
-    const i = counts ? k - warm : whole ? n - warm + k : k;
+    const i = indexOf(k);
     if (k === warm) {
       book.with.start_C = pools.with.water_C;
       book.without.start_C = pools.without.water_C;
@@ -60,10 +61,10 @@ export function* runYear(steps: YearSteps, setup: YearSetup): Generator<number, 
       book.without.start_kg = pools.without.spare_kg ?? 0;
       // what the panel holds now is not the year's
       for (const store of pools.stores) store.start_C = store.stored_C;
-      pools.stoppedAt = Math.min(pools.stoppedAt, -1);
     }
     const c = cut === 1 ? steps.conditions[i] : shorter(steps.conditions[i], cut);
-    for (let s = 0; s < cut; s++) stepBoth(steps, setup, i, c, pools, work, counts ? book : null);
+    for (let part = 0; part < cut; part++)
+      stepBoth(steps, setup, { i, k, part, cut, indexOf }, c, pools, work, counts ? book : null);
     if (k % REPORT === REPORT - 1) yield (k + 1) / total;
   }
   book.with.end_C = pools.with.water_C;
@@ -97,12 +98,13 @@ function shorter(c: PoolConditions, cut: number): PoolConditions {
 function stepBoth(
   steps: YearSteps,
   setup: YearSetup,
-  i: number,
+  now: YearTime,
   c: PoolConditions,
   pools: Pools,
   work: Work,
   book: Book | null,
 ): void {
+  const { i } = now;
   const { body, heater } = setup;
   const on = heater && steps.heaterShare ? steps.heaterShare[i] : 0;
   const stepHeater = heater && on > 0 ? { ...heater, enabled: on } : null;
@@ -111,7 +113,7 @@ function stepBoth(
   const lineOf = (state: PoolState): PoolLine =>
     new PoolLine(body, c, state, state.ice_kg > 0 ? surfaceStep(body, c, state.ice_kg) : surface, work.room);
   const line = lineOf(pools.with);
-  const share = setup.collector ? collect(steps, setup, setup.collector, i, c, line, pools, work, book) : 0;
+  const share = setup.collector ? collect(steps, setup, setup.collector, now, c, line, pools, work, book) : 0;
   const end = endStep(line, share > 0 ? work.line : null, stepHeater, work.heat);
   if (book) {
     bookPool(book.with, steps, i, c.step_s, pools.with, end, work.heat);

@@ -76,6 +76,7 @@ export function plainCollector(
       out.headersSlope_WK = 0.05 * out.slope_WK;
       out.pipes_W = 0;
       out.pipesSlope_WK = 0;
+      out.capacity_WK = 8000;
       out.rise_K = out.heat_W / 8000;
       out.mean_C = water_C + out.rise_K / 2;
     },

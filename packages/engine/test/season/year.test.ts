@@ -292,7 +292,40 @@ describe('running', () => {
       }),
     );
     const warm = drain(runYear(all, { ...setup, plan: { ...plan, limit_C: 19 } }));
-    expect(Math.max(...means(cooled, 'with'))).toBeLessThan(Math.max(...means(warm, 'with')) - 0.1);
+    expect(Math.max(...means(cooled, 'with'))).toBeLessThan(Math.max(...means(warm, 'with')) - 0.05);
+  });
+
+  // Invariant: difference to switch off decides how often the pump runs, and hardly how much heat comes.
+  it('brings about as much heat at any difference to switch off', () => {
+    const heat = (off_K: number): { heat_J: number; run_h: number } => {
+      const controller = { on_K: 3, off_K, nightCooling: false };
+      const r = run({ plan: { controller, limit_C: 40, hysteresis_K: 0.3 } });
+      return { heat_J: sum(r.collector.heat_J), run_h: sum(r.collector.run_h) };
+    };
+    const [none, some, much] = [heat(0.1), heat(1), heat(2)];
+    expect(some.heat_J).toBeGreaterThan(0.85 * none.heat_J);
+    expect(much.heat_J).toBeGreaterThan(0.75 * none.heat_J);
+    expect(much.run_h).toBeLessThan(0.6 * none.run_h);
+  });
+
+  // Invariant: what standing water forgets it forgets by time, not by steps. An hour on, an hour off, every hour.
+  it('gives the same slugs in hours, half hours and ten minutes', () => {
+    const slug = (step_h: number): number => {
+      const still = inventedSteps(4, () => ({ air_C: 5, direct_Wm2: 0, diffuse_Wm2: 0 }), {}, step_h);
+      const runShare = Float64Array.from(still.hour, (h) => (Math.floor(h) % 2 === 0 ? 1 : 0));
+      const pipes: CollectorPipes = {
+        holds_JK: 8e5,
+        standing: (_, out) => Object.assign(out, { standing_C: 5, tau_s: 7200 }),
+      };
+      const collector = { ...plainCollector(still, 1e-6, 0.8, 12, 0), pipes };
+      const setup = { body, heater: null, plan: BY_HAND, collector, start_C: 25 };
+      return sum(drain(runYear({ ...still, runShare }, setup)).collector.slug_J);
+    };
+    const [hour, half, ten] = [1, 0.5, 1 / 6].map(slug);
+    expect(hour).toBeLessThan(-1e8);
+    // 3 % for the pool, which cools within the hour; forgotten after two steps it was far more at ten minutes
+    expect(Math.abs(half / hour - 1)).toBeLessThan(0.03);
+    expect(Math.abs(ten / hour - 1)).toBeLessThan(0.03);
   });
 
   it('gives water that stood in the sun first, and books it', () => {
