@@ -141,6 +141,18 @@ describe('sun', () => {
     expect(result.elevation_deg).toBeGreaterThan(40);
     expect(result.pool.sunlit).toBe(1);
   });
+  it('tells a tree’s height from its shadow, by its own crown', async () => {
+    const at = ['sun', 'q.json', '--at', '2026-04-12T15:00', '--json', '--shadow', '20 ft'];
+    const pole = JSON.parse((await run(at)).text).result;
+    const RAD = Math.PI / 180;
+    expect(pole.treeHeight.height_m).toBeCloseTo(6.096 * Math.tan(pole.elevation_deg * RAD), 9);
+    const tree = JSON.parse((await run([...at, '--tree', 'mulberry'])).text).result.treeHeight;
+    expect(tree.height_m).toBeLessThan(pole.treeHeight.height_m - 0.3);
+    expect((await run(at.filter((w) => w !== '--json'))).text).toMatch(/A shadow of 20 ft is thrown by .* high/);
+    const unknown = await run([...at, '--tree', 'oak']);
+    expect(unknown.code).toBe(2);
+    expect(unknown.errors).toContain('Mulberry');
+  });
   it('wants a time', async () => {
     const { code, errors } = await run(['sun', 'q.json']);
     expect(code).toBe(2);

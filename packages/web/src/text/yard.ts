@@ -98,6 +98,9 @@ export const y = {
   },
   shadowOf: 'Height from its shadow',
   shadowHint: (hour: string) => `How far its shadow reaches on level ground at the moment above (${hour}).`,
+  shadowFound: (height: string, low: string, high: string) => `${height} high, ${low} to ${high}.`,
+  shadowTooShort:
+    'No crown of this width and foot throws so short a shadow: look at both, and at the moment above.',
   sizesThere: 'Its size is drawn on the Collector sheet.',
   carpet: (what: string) => `${what}: sun by day and hour`,
   carpetHint: 'Day across, hour up (standard time). Dark is shade; plain ground is night. Touch to go there.',

@@ -202,30 +202,6 @@ export function yearCarpet(
   return { year, stepsPerDay, pool, collector: panel };
 }
 
-/**
- * Height of a tree (or anything upright on level ground) from its shadow's length and the time: L·tan(elevation).
- *
- * @param shadow_m from the foot to the tip [m]
- * @param at       local time
- * @returns height [m] with what half a degree of sun and 2 % of length may do; null while the sun is under 3°
- */
-export function heightFromShadow_m(
-  project: Pick<Project, 'site'>,
-  shadow_m: number,
-  at: string,
-): { height_m: number; low: number; high: number } | null {
-  const { site } = project;
-  const place = sunPlace(utcOf(at, site.timeZone), site);
-  const elevation = 90 - place.zenith_deg;
-  if (!(elevation >= 3 && shadow_m >= 0)) return null;
-  const tan = (e: number): number => Math.tan(e * RAD);
-  return {
-    height_m: shadow_m * tan(elevation),
-    low: 0.98 * shadow_m * tan(elevation - 0.5),
-    high: 1.02 * shadow_m * tan(Math.min(89.9, elevation + 0.5)),
-  };
-}
-
 /** A sunlit share that the person typed, beside the computed one. */
 export interface SeenBeside {
   of: 'pool' | 'collector';

@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { outlineArea_m2 } from '../../src/assembly/pool-size';
 import { STANDARD_TABLES } from '../../src/assembly/standard-tables';
 import { seasonCalendar } from '../../src/season/calendar';
-import { heightFromShadow_m, seenBeside, sun, yearCarpet } from '../../src/sun/sun';
+import { seenBeside, sun, yearCarpet } from '../../src/sun/sun';
 import { obstacleLosses } from '../../src/yard/obstacle-loss';
 import { outlinePoints } from '../../src/yard/outline';
 import { shadeTables, yardScene } from '../../src/yard/scene';
@@ -216,17 +216,6 @@ describe('sun and shares', () => {
     expect(seen[0].seen).toBe(0.5);
     expect(seen[0].computed).toBeGreaterThan(0);
     expect(seen[0].computed).toBeLessThan(0.6);
-  });
-
-  it('a tree’s height from its shadow turns the closed form round', () => {
-    const at = '2026-06-01T15:00';
-    const elevation = sun(base, at).result.elevation_deg;
-    const shadow = 7 / Math.tan((elevation * Math.PI) / 180);
-    const found = heightFromShadow_m(base, shadow, at)!;
-    expect(found.height_m).toBeCloseTo(7, 1);
-    expect(found.low).toBeLessThan(7);
-    expect(found.high).toBeGreaterThan(7);
-    expect(heightFromShadow_m(base, 10, '2026-06-01T23:00')).toBeNull();
   });
 
   it('what each thing costs in sun is never negative, and a tree costs less when bare', () => {

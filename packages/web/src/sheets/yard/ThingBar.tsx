@@ -1,14 +1,20 @@
+import type { YardObstacle } from '@sunlap/project/schema/season';
+import { LOWEST_SUN_deg, treeHeight } from '@sunlap/workbench/sun/tree-height';
 import { useState } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc, units } from '../../app/state';
 import { Chip } from '../../parts/Chip';
 import type { Field } from '../../parts/field';
 import { QuantityInput } from '../../parts/QuantityInput';
+import { say } from '../../shape/quantity';
 import { y } from '../../text/yard';
 import { addThing, moreCorners, removeThing, WHATS } from './edits';
 import { thingName, wordOf } from './fields';
 import { COLLECTOR, obstacleOf, POOL, withObstacle } from './place';
 import { picked } from './state';
+
+type Tree = Extract<YardObstacle, { kind: 'tree' }>;
+type Three = [string, string, string];
 
 /** Everything in the yard by name, and what can be added. */
 export function Things({ fields }: { fields: readonly Field[] }) {
@@ -100,8 +106,13 @@ export function ThingBar({ fields, elevation_deg }: { fields: readonly Field[]; 
         </>
       )}
       {id === COLLECTOR && <span class="hint">{y.sizesThere}</span>}
-      {thing?.kind === 'tree' && elevation_deg > 3 && (
-        <HeightFromShadow key={id} id={id} elevation_deg={elevation_deg} hour={moment.at.slice(11, 16)} />
+      {thing?.kind === 'tree' && elevation_deg >= LOWEST_SUN_deg && (
+        <HeightFromShadow
+          key={id}
+          tree={thing}
+          elevation_deg={elevation_deg}
+          hour={moment.at.slice(11, 16)}
+        />
       )}
       {thing !== undefined && (
         <label class="yard-name">
@@ -145,10 +156,21 @@ export function ThingBar({ fields, elevation_deg }: { fields: readonly Field[]; 
   );
 }
 
-/** A tree's height from how far its shadow reaches now: length × tan(height of the sun). */
-function HeightFromShadow({ id, elevation_deg, hour }: { id: string; elevation_deg: number; hour: string }) {
+/** A tree's height from how far its shadow reaches now. */
+function HeightFromShadow({
+  tree,
+  elevation_deg,
+  hour,
+}: {
+  tree: Tree;
+  elevation_deg: number;
+  hour: string;
+}) {
   const { store } = useApp();
   const [length, setLength] = useState<number | null>(null);
+  const from = (shadow_m: number) => treeHeight({ ...tree, shadow_m, elevation_deg });
+  const found = length === null ? undefined : from(length);
+  const u = units.value;
   return (
     <details class="yard-shadow">
       <summary>{y.shadowOf}</summary>
@@ -158,15 +180,23 @@ function HeightFromShadow({ id, elevation_deg, hour }: { id: string; elevation_d
         value={length}
         min={0.1}
         max={200}
-        hint={y.shadowHint(hour)}
-        placeholder={units.value === 'us' ? '24 ft' : '7.5 m'}
+        hint={
+          found === undefined
+            ? y.shadowHint(hour)
+            : found === null
+              ? y.shadowTooShort
+              : y.shadowFound(
+                  ...([found.height_m, found.low_m, found.high_m].map((v) => say(v, 'length', u)) as Three),
+                )
+        }
+        placeholder={u === 'us' ? '24 ft' : '7.5 m'}
         onValue={(v) => {
           setLength(v);
-          const height_m = Math.round(v * Math.tan((elevation_deg * Math.PI) / 180) * 100) / 100;
+          const height = from(v);
+          if (height === null) return;
           const { project } = doc.value;
-          const next = withObstacle(project, id, (o) =>
-            o.kind === 'tree' ? { ...o, height_m: Math.max(height_m, o.crownBase_m + 0.1) } : o,
-          );
+          const height_m = Math.round(height.height_m * 100) / 100;
+          const next = withObstacle(project, tree.id, (o) => (o.kind === 'tree' ? { ...o, height_m } : o));
           store.apply(y.shadowOf, { doc: { ...doc.value, project: next }, undo: 'drag' });
         }}
         onDone={() => store.endDrag()}
