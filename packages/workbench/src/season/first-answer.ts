@@ -17,7 +17,10 @@ const MONTHS = [
 /** A month with fewer days at the wish is not reached [d]; judgement. */
 const FEW_DAYS = 5;
 
-/** Before any panel: what nothing, a cover, a felled tree bring; and months that nothing of these reaches. */
+/**
+ * Before any panel: what nothing, a cover, a felled tree bring; and months that nothing of these reaches. Where a cover
+ * is in use, nothing and the panel alone are those of the year that was run without it.
+ */
 export function firstAnswer(
   values: SeasonValues,
   changes: readonly SeasonChange[],
@@ -28,16 +31,19 @@ export function firstAnswer(
   const cover = changes.find((c) => c.kind === 'cover') ?? null;
   const felled = changes.filter((c) => c.kind === 'felled').sort(byDays)[0] ?? null;
   const nothing = cover?.present ? cover.swimDaysBefore.without : own.map((d) => d.without);
+  const collector = cover?.present ? cover.swimDaysBefore.with : own.map((d) => d.with);
   const best = own.map((d, m) => Math.max(d.with, cover?.swimDays.with[m] ?? 0));
   const unreachable = months.filter((m) => best[m - 1] < FEW_DAYS);
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
   const lines = [
     `Left alone the water reaches the wish on ${days(sum(nothing))} of the year`,
-    ...(cover ? [`with a cover on ${sum(cover.swimDays.without)}`] : []),
+    ...(cover ? [`with ${cover.present ? 'the' : 'a'} cover on ${sum(cover.swimDays.without)}`] : []),
     ...(felled && felled.swimDaysAdded.without > 0
-      ? [`without ${felled.name.replace(/^Without /, '')} on ${sum(felled.swimDays.without)}`]
+      ? [
+          `${cover?.present ? 'with the cover and ' : ''}without ${felled.name.replace(/^Without /, '')} on ${sum(felled.swimDays.without)}`,
+        ]
       : []),
-    `with the panel on ${sum(own.map((d) => d.with))}`,
+    `with the panel on ${sum(collector)}`,
     ...(cover ? [`with both on ${sum(cover.swimDays.with)}`] : []),
   ];
   const never =
@@ -51,7 +57,7 @@ export function firstAnswer(
     nothing,
     cover: cover?.swimDays.without ?? null,
     felled: felled ? { id: felled.id, name: felled.name, swimDays: felled.swimDays.without } : null,
-    collector: own.map((d) => d.with),
+    collector,
     collectorAndCover: cover?.swimDays.with ?? null,
     unreachable,
     saying: `${lines.join(', ')}.${never}`,
