@@ -4,6 +4,8 @@ import { drain } from '@sunlap/engine/season/year';
 import { stepStart_ms } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
 import { zoneNotices } from '../check/zone-notices';
+import { sayIn } from '../flow/say';
+import { SCALD_C } from '../heat/heat-notices';
 import { utcOf, wallClockAt } from '../heat/local-time';
 import { collectorExposure } from '../heat/moment';
 import type { Answer } from '../results';
@@ -364,14 +366,19 @@ function noticesOf(project: Project, base: Study): Notice[] {
       message: 'No water reaches the collector: the days ahead are those of the pool alone.',
       remedy: 'See the notes of the loop.',
     });
-  const slug = base.year.collector.hottestSlug_C;
-  if (slug >= 49)
-    out.push({
+  return [...out, ...firstWaterNotices(base.year.collector.hottestSlug_C, project.units)];
+}
+
+/** Water that stood in the panel and would burn who stands at the outlet. */
+export function firstWaterNotices(hottest_C: number, units: Project['units']): Notice[] {
+  if (!(hottest_C >= SCALD_C)) return [];
+  return [
+    {
       code: 'season-first-slug-scalds',
       severity: 'safety',
       path: '/loop',
-      message: `Water that stood in the panel comes first at up to ${Math.round(slug)} °C: it scalds.`,
+      message: `Water that stood in the panel comes first at up to ${sayIn(units)(hottest_C, 'temperature')}: it scalds.`,
       remedy: 'Keep people away from the outlet when the valve is opened.',
-    });
-  return out;
+    },
+  ];
 }

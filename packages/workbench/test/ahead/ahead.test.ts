@@ -2,7 +2,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { startProject, usualAnswers } from '@sunlap/project/start/start-project';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ahead } from '../../src/ahead/ahead';
+import { ahead, firstWaterNotices } from '../../src/ahead/ahead';
 import { readForecast } from '../../src/ahead/forecast';
 import { clockWords } from '../../src/ahead/words';
 import { createSeasonCache } from '../../src/season/study';
@@ -130,6 +130,13 @@ describe('days ahead', () => {
     const other = ask(winter, '2026-07-02T08:00');
     expect(other.notices.map((n) => n.code)).not.toContain('ahead-panel-drained');
     expect(other.result.hours.at(-1)!.water_C).toBeGreaterThan(other.result.hours.at(-1)!.withoutCollector_C);
+  });
+
+  it('warns of the first water in the person’s own degrees', () => {
+    expect(firstWaterNotices(57, 'us')[0].message).toContain('up to 134.6 °F');
+    expect(firstWaterNotices(57, 'metric')[0].message).toMatch(/up to 57(\.0)? °C/);
+    expect(firstWaterNotices(40, 'us')).toEqual([]);
+    expect(firstWaterNotices(-Infinity, 'us')).toEqual([]);
   });
 
   it('leaves the valve shut on cold grey days', () => {
