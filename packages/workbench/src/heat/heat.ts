@@ -12,6 +12,7 @@ import { heatCosting } from './heat-costing';
 import { heatNotices } from './heat-notices';
 import { heatValues } from './heat-values';
 import { heatWeather, type MomentOptions, resolveMoment } from './moment';
+import { oddSkyNotices } from './odd-sky';
 import { panelCurves } from './panel-curve';
 import { shadeCost } from './shade-cost';
 import { createHeatCache, solveHeat } from './solve-heat';
@@ -43,7 +44,7 @@ export function heat(given: Project, moment: MomentOptions, options: HeatOptions
   const band = heatBand(project, now, solved);
   result.poolPerSunnyDay_K = poolPerSunnyDay_K(project, { ...moment, water_C }, solved);
   const say = sayIn(project.units);
-  const notices = heatNotices(project, solved, result, band, say);
+  const notices = [...oddSkyNotices(now, say), ...heatNotices(project, solved, result, band, say)];
   const flow = studyFlow(project, solved.flow, {
     ...options,
     water_C,

@@ -81,6 +81,8 @@ export function collectorExposure(project: Project): ExposureValue {
 export interface ResolvedMoment {
   readonly moment: Moment;
   readonly light: SkyLight;
+  /** Global irradiance on the level where it was read, not said in a word [W/m²]. */
+  readonly reading_Wm2: number | null;
   readonly cloud: number;
   readonly pressure_Pa: number;
   /** Interval of the sky's word over its middle [–]; 1, 1 for a reading. */
@@ -143,6 +145,7 @@ export function resolveAt(project: Project, options: MomentOptions, utc_ms: numb
       diffuseHorizontal_Wm2: diffuse,
       extraterrestrial_Wm2: extraterrestrial,
     },
+    reading_Wm2: typeof sky === 'number' ? sky : null,
     cloud,
     pressure_Pa,
     skyLow: low,
