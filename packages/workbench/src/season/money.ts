@@ -3,7 +3,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { HEATER_EFFICIENCY, HEATER_WORD, heatPumpCop } from './assumed';
 import { meanAirByMonth } from './drivers';
 import type { Study } from './study';
-import type { SeasonChange, SeasonMoney, SeasonValues } from './values';
+import { meanOver, type SeasonChange, type SeasonMoney, type SeasonValues, swimMonthsOf } from './values';
 
 /** Years that plastic pipe in the sun, and a cover, are counted with; common practice. */
 const YEARS = 10;
@@ -24,6 +24,9 @@ export interface MoneyOptions {
  * Worth of a kilowatt-hour in the pool: price of what it replaces over its efficiency, by month for a heat pump
  * (COP at the month's air). Where the project has another heater, what it burns less counts; else all heat that
  * the collector brings. Extra pump energy is taken off.
+ *
+ * A cover's warmth is valued as the panel's: where no other heater burns less, it is worth what the panel's heat is
+ * worth that warms the water as much through the months of swimming.
  */
 export function seasonMoney(
   project: Project,
@@ -57,7 +60,13 @@ export function seasonMoney(
   const spent = season?.spending?.collector ?? options.collectorPrice ?? null;
   const change = changes.find((c) => c.kind === 'cover') ?? null;
   const coverSpent = season?.spending?.cover ?? COVER_PRICE_M2 * study.pool.surface_m2;
-  const coverSaved = change && heater && fuelPrice !== null ? change.fuelSaved_kWh.without * fuelPrice : null;
+  const coverSaved = !change
+    ? null
+    : heater
+      ? fuelPrice === null
+        ? null
+        : change.fuelSaved_kWh.without * fuelPrice
+      : worthOfWarmth(saved, warmerByPanel(project, study), change.warmer_K.without);
   const cover = change
     ? {
         spent: coverSpent,
@@ -70,7 +79,7 @@ export function seasonMoney(
   const days = values.year.swimDays.with - values.year.swimDays.without;
   const netValue = net === null || spent === null ? null : net * years - spent;
   const covered = season?.cover !== undefined;
-  const better = betterBuy(days, spent, years, netValue, cover, covered);
+  const { better, rests } = betterBuy(days, spent, years, netValue, cover, covered);
   const payback = net !== null && spent !== null && net > 0 ? spent / net : null;
   return {
     currency,
@@ -87,7 +96,7 @@ export function seasonMoney(
     cover,
     covered,
     betterBuy: better,
-    saying: `${sayingOf(better, days, cover, net, kind, covered)}${yearWords(net, payback, currency)}`,
+    saying: `${sayingOf(better, rests, days, cover, net, kind, covered)}${yearWords(net, payback, currency)}`,
     inputs: [
       spent === null ? 'price of the panel not given' : `panel ${spent.toFixed(0)} ${currency}`,
       ...(cover
@@ -102,6 +111,9 @@ export function seasonMoney(
           ]
         : []),
       heater ? 'saved: what the other heater burns less' : 'saved: all heat the panel brings',
+      ...(!heater && coverSaved !== null
+        ? ['a cover’s warmth: worth the panel’s heat that warms as much in the months of swimming']
+        : []),
       `${years} years of life`,
     ],
   };
@@ -114,26 +126,56 @@ function meanWorth(values: SeasonValues, worth: (m: number) => number | null): n
   return total > 0 ? heat.reduce((s, h, m) => s + h * (worth(m) ?? 0), 0) / total : worth(6);
 }
 
-function betterBuy(
+/** Less than this is no warmth to value another by [K]. */
+const LEAST_WARMER_K = 0.05;
+
+/** What the panel warms the water by in the months of swimming [K]. */
+function warmerByPanel(project: Project, { year }: Study): number {
+  const months = swimMonthsOf(project);
+  return meanOver(year.with, year.month_s, months) - meanOver(year.without, year.month_s, months);
+}
+
+/**
+ * Worth of a warmth by what the panel's is worth; null where the panel warms too little to tell.
+ *
+ * @example worthOfWarmth(400, 4, 2) // 200
+ */
+export function worthOfWarmth(
+  panelSaved: number | null,
+  panelWarmer_K: number,
+  warmer_K: number,
+): number | null {
+  if (panelSaved === null || !(panelWarmer_K >= LEAST_WARMER_K)) return null;
+  return (panelSaved * Math.max(0, warmer_K)) / panelWarmer_K;
+}
+
+/** What the better buy is judged by. */
+type Rests = 'money' | 'dayPrice' | 'days' | null;
+
+/** The better buy, and what that rests on. */
+export function betterBuy(
   days: number,
   spent: number | null,
   years: number,
   netValue: number | null,
   cover: SeasonMoney['cover'],
   covered: boolean,
-): SeasonMoney['betterBuy'] {
+): { better: SeasonMoney['betterBuy']; rests: Rests } {
   const pays = netValue !== null && netValue > 0;
   // the cover is there: what remains to be weighed is the panel on top of it
-  if (covered) return pays || days >= FEW_DAYS ? 'collector' : 'nothing';
+  if (covered) return { better: pays || days >= FEW_DAYS ? 'collector' : 'nothing', rests: null };
   const coverPays = cover !== null && cover.netValue !== null && cover.netValue > 0;
-  if (days < FEW_DAYS && (cover?.swimDaysAdded ?? 0) < FEW_DAYS && !pays && !coverPays) return 'nothing';
-  if (!cover) return 'collector';
-  if (netValue !== null && cover.netValue !== null) return netValue >= cover.netValue ? 'collector' : 'cover';
-  if (spent === null) return cover.swimDaysAdded >= days ? 'cover' : 'unknown';
+  if (days < FEW_DAYS && (cover?.swimDaysAdded ?? 0) < FEW_DAYS && !pays && !coverPays)
+    return { better: 'nothing', rests: null };
+  if (!cover) return { better: 'collector', rests: null };
+  if (netValue !== null && cover.netValue !== null)
+    return { better: netValue >= cover.netValue ? 'collector' : 'cover', rests: 'money' };
+  if (spent === null) return { better: cover.swimDaysAdded >= days ? 'cover' : 'unknown', rests: 'days' };
   // price of a swimming day over the years
   const price = (cost: number, each: number): number => (each > 0 ? cost / (years * each) : Infinity);
   const coverCost = cover.spent * Math.ceil(years / COVER_YEARS);
-  return price(coverCost, cover.swimDaysAdded) < price(spent, days) ? 'cover' : 'collector';
+  const better = price(coverCost, cover.swimDaysAdded) < price(spent, days) ? 'cover' : 'collector';
+  return { better, rests: 'dayPrice' };
 }
 
 function yearWords(net: number | null, payback: number | null, currency: string): string {
@@ -144,6 +186,7 @@ function yearWords(net: number | null, payback: number | null, currency: string)
 
 function sayingOf(
   better: SeasonMoney['betterBuy'],
+  rests: Rests,
   days: number,
   cover: SeasonMoney['cover'],
   net: number | null,
@@ -160,9 +203,15 @@ function sayingOf(
       : net !== null && net <= 0
         ? ' The pump’s extra power costs more than the heat it brings is worth.'
         : '';
+  const by = {
+    money: ' by what each leaves over the years',
+    dayPrice: ' by the price of a swimming day',
+    days: ' by its swimming days',
+  };
+  const judged = rests ? by[rests] : '';
   const verdict = {
-    collector: covered ? '' : ' The panel is the better buy.',
-    cover: ' The cover is the better buy: begin with it.',
+    collector: covered ? '' : ` The panel is the better buy${judged}.`,
+    cover: ` The cover is the better buy${judged}: begin with it.`,
     nothing: covered
       ? ' Beside the cover it is not worth its money here.'
       : ' Neither is worth its money here.',
