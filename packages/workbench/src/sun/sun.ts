@@ -10,7 +10,7 @@ import type { Project } from '@sunlap/project/schema/project';
 import { STANDARD_TABLES } from '../assembly/standard-tables';
 import type { Tables } from '../assembly/tables';
 import { zoneNotices } from '../check/zone-notices';
-import { utcOf } from '../heat/local-time';
+import { utcOf, wallClockAt } from '../heat/local-time';
 import type { Answer } from '../results';
 import { type SceneObstacle, shadeTables, type YardScene, yardScene } from '../yard/scene';
 import { type ShadowPatch, type ShadowPlane, shadowOf, WATER_PLANE } from '../yard/shadows';
@@ -86,12 +86,10 @@ export function sun(project: Project, at: string, options: SunOptions = {}): Sun
   });
   const seen = collector.backing.kind === 'none' || cos > 0;
   const parts = tables.parts.map((t) => share(t, seen));
-  const area = scene.parts.map((p) => shadeGrid(p).area_m2);
-  const whole = area.reduce((a, b) => a + b, 0);
-  const mean = (of: (s: SunlitShare) => number): number =>
-    whole > 0 ? parts.reduce((s, p, i) => s + of(p) * area[i], 0) / whole : 0;
+  const area = areasOf(scene);
+  const mean = (of: (s: SunlitShare) => number): number => meanByArea(area, (k) => of(parts[k]));
   const day = sunDay(utcOf(`${at.slice(0, 10)}T12:00`, site.timeZone), site, air);
-  const local = (ms: number | null): string | null => (ms === null ? null : localTime(ms, utc, at));
+  const local = (ms: number | null): string | null => (ms === null ? null : localTime(ms, site.timeZone));
   return {
     result: {
       at,
@@ -116,6 +114,14 @@ export function sun(project: Project, at: string, options: SunOptions = {}): Sun
   };
 }
 
+/** Mean over the collector's parts, each by its area; 0 without any. */
+function meanByArea(area_m2: readonly number[], of: (part: number) => number): number {
+  const whole = area_m2.reduce((a, b) => a + b, 0);
+  return whole > 0 ? area_m2.reduce((sum, area, k) => sum + of(k) * area, 0) / whole : 0;
+}
+
+const areasOf = (scene: YardScene): number[] => scene.parts.map((p) => shadeGrid(p).area_m2);
+
 function bodiless(scene: YardScene): Notice[] {
   return scene.bodiless.map((name) => ({
     code: 'yard-no-body',
@@ -126,10 +132,9 @@ function bodiless(scene: YardScene): Notice[] {
   }));
 }
 
-/** Wall clock of an instant near another whose wall clock is known. */
-function localTime(ms: number, known_ms: number, known: string): string {
-  const wall = Date.parse(`${known}:00Z`) + (ms - known_ms);
-  return new Date(Math.round(wall / 60_000) * 60_000).toISOString().slice(11, 16);
+/** What the clocks of a place show at an instant, to the minute: on the day they are changed, after the change. */
+function localTime(ms: number, timeZone: string): string {
+  return new Date(wallClockAt(Math.round(ms / 60_000) * 60_000, timeZone)).toISOString().slice(11, 16);
 }
 
 /** Planes of the collector's parts. */
@@ -185,6 +190,7 @@ export function yearCarpet(
   const pool = new Float32Array(count * stepsPerDay).fill(-1);
   const panel = new Float32Array(count * stepsPerDay).fill(-1);
   const now: SunNow = { zenith_deg: 0, azimuth_deg: 0, hourAngle_deg: 0, distance_au: 1 };
+  const area = areasOf(scene);
   const rear = collector.backing.kind === 'none';
   for (let d = 0; d < count; d++) {
     const month = new Date(Date.UTC(year, 0, 1 + d)).getUTCMonth();
@@ -196,7 +202,7 @@ export function yearCarpet(
         t ? sunlitShare(t, month, now.azimuth_deg, 90 - now.zenith_deg) : 1;
       pool[at] = of(tables.pool);
       const faces = rear || cosIncidence(now.zenith_deg, now.azimuth_deg, tilt_deg, facing_deg) > 0;
-      panel[at] = faces ? tables.parts.reduce((sum, t) => sum + of(t), 0) / tables.parts.length : 0;
+      panel[at] = faces ? meanByArea(area, (k) => of(tables.parts[k])) : 0;
     }
   }
   return { year, stepsPerDay, pool, collector: panel };

@@ -36,7 +36,7 @@ const tree: YardObstacle = {
   bareTransmittance: 0.6,
   leafMonths: all.map((_, m) => m > 2 && m < 10),
 };
-const wall: YardObstacle = {
+const wall: Extract<YardObstacle, { kind: 'prism' }> = {
   kind: 'prism',
   id: 'wall',
   what: 'wall',
@@ -216,6 +216,54 @@ describe('sun and shares', () => {
     expect(seen[0].seen).toBe(0.5);
     expect(seen[0].computed).toBeGreaterThan(0);
     expect(seen[0].computed).toBeLessThan(0.6);
+  });
+
+  // Invariant: one collector, one share. Parts of different size count by their area in both answers.
+  it('the carpet weighs the parts of the collector as the sun of a moment does', () => {
+    const [first] = base.collector.sections;
+    const small = {
+      ...first,
+      id: 'small',
+      banks: first.banks.slice(0, 1).map((b) => ({ ...b, id: 'small-1' })),
+    };
+    const low: YardObstacle = {
+      ...wall,
+      footprint: [
+        [-8, 5],
+        [8, 5],
+        [8, 5.1],
+        [-8, 5.1],
+      ],
+      top_m: 1.6,
+    };
+    const project = withYard([low], {
+      collector: { ...base.collector, sections: [first, small] },
+    });
+    const shade = new Map();
+    const carpet = yearCarpet(project, 2026, 1, 24, { shade });
+    const d = Math.round((Date.UTC(2026, 1, 10) - Date.UTC(2026, 0, 1)) / 86_400_000);
+    let apart = 0;
+    for (let h = 9; h < 17; h++) {
+      const now = sun(project, `2026-02-10T${String(h).padStart(2, '0')}:30`, { shade }).result;
+      const [a, b] = now.parts;
+      apart = Math.max(apart, Math.abs(a.sunlit - b.sunlit));
+      // sun of days carried along straight lines against the ephemeris
+      expect(Math.abs(carpet.collector[d * 24 + h] - now.collector.sunlit)).toBeLessThan(0.01);
+    }
+    expect(apart).toBeGreaterThan(0.1);
+  });
+
+  // Almanac-free: the same sunrise, whenever on the day of the change it is asked for.
+  it('tells sunrise by the clock that hangs there then, on the day the clock is changed', () => {
+    const denver: Project = {
+      ...base,
+      site: { ...base.site, latitude_deg: 39.7, longitude_deg: -105, timeZone: 'America/Denver' },
+    };
+    const at = (time: string) => sun(denver, `2026-11-01T${time}`).result;
+    expect(at('01:30').sunrise).toBe('06:30');
+    expect(at('12:00').sunrise).toBe('06:30');
+    expect(at('00:10').sunset).toBe(at('20:00').sunset);
+    expect(sun(denver, '2026-03-08T00:30').result.noon).toBe(sun(denver, '2026-03-08T12:00').result.noon);
   });
 
   it('what each thing costs in sun is never negative, and a tree costs less when bare', () => {
