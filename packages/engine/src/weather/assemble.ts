@@ -274,7 +274,8 @@ function lightColumns(raw: RawWeather, columns: RawWeather['columns'], days: Sol
   const diffuse = d ? positive(d) : new Float64Array(n);
   if (!g && !(b && d)) return null;
   for (let i = 0; i < n; i++) {
-    const start = raw.start_ms + (i * raw.step_s + raw.sunShift_s) * 1000;
+    const stated = raw.start_ms + (i * raw.step_s + raw.sunShift_s) * 1000;
+    const start = stated - (raw.solarTime ? aheadOfClock_ms(days, stated + raw.step_s * 500) : 0);
     const { cosZenith } = intervalCosZenith(days, start, start + raw.step_s * 1000);
     if (!g) {
       global[i] = diffuse[i] + direct[i] * cosZenith;
@@ -301,6 +302,11 @@ function lightColumns(raw: RawWeather, columns: RawWeather['columns'], days: Sol
       diffuse_Wm2: d ? 'measured' : 'computed',
     },
   };
+}
+
+/** How far the sun is ahead of the mean clock on the day of an instant: what a source in solar time is off by [ms]. */
+function aheadOfClock_ms(days: readonly SolarDay[], utc_ms: number): number {
+  return days[solarDayOf(days, utc_ms)].equationOfTime_min * 60_000;
 }
 
 function beamOf(horizontal: number, cosZenith: number): number {
