@@ -1,5 +1,7 @@
+import { rankNotices } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import { type AheadAnswer, type AheadOptions, ahead } from '@sunlap/workbench/ahead/ahead';
+import { oddForecast } from '@sunlap/workbench/ahead/odd-forecast';
 import { createSeasonCache } from '@sunlap/workbench/season/study';
 
 export interface AheadAsk {
@@ -26,7 +28,9 @@ self.onmessage = (event: MessageEvent<AheadAsk>) => {
   const { id, project, options } = event.data;
   let reply: AheadReply;
   try {
-    reply = { id, ok: true, answer: ahead(settled(project), { ...options, cache }) };
+    const answer = ahead(settled(project), { ...options, cache });
+    const odd = oddForecast(project, options.days, options.at);
+    reply = { id, ok: true, answer: { ...answer, notices: rankNotices([...answer.notices, ...odd]) } };
   } catch (error) {
     reply = { id, ok: false, message: error instanceof Error ? error.message : String(error) };
   }

@@ -1,4 +1,3 @@
-import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
 import { seasonBasic, seasonSteps } from '@sunlap/workbench/season/season';
 import { createSeasonCache } from '@sunlap/workbench/season/study';
@@ -6,7 +5,8 @@ import { textOfBytes } from '@sunlap/workbench/weather/bytes';
 import { detectFormat, readWeather } from '@sunlap/workbench/weather/read-weather';
 import type { SeasonAsk, SeasonReply } from './season-protocol';
 import { weatherNotice } from './weather-found';
-import { keepWeather, keptWeather } from './weather-store';
+import { rememberWeather, weatherOf } from './weather-of';
+import { keepWeather } from './weather-store';
 
 /** Work between two looks at what was asked meanwhile [ms]. */
 const SLICE_MS = 10;
@@ -14,7 +14,6 @@ const SLICE_MS = 10;
 const SHOW_MS = 400;
 
 const cache = createSeasonCache();
-const series = new Map<string, WeatherSeries>();
 /** Newest question; older ones are given up. */
 let turn = 0;
 
@@ -37,19 +36,6 @@ const pause = () =>
     door.port1.onmessage = () => resolve();
     door.port2.postMessage(null);
   });
-
-async function weatherOf(project: Project): Promise<WeatherSeries | null> {
-  const climate = project.season?.climate;
-  if (climate?.kind !== 'file') return null;
-  const known = series.get(climate.name);
-  if (known !== undefined) return known;
-  const kept = await keptWeather(climate.name);
-  if (kept === null) return null;
-  const reading = readWeather(kept.bytes, kept.mapping === null ? {} : { mapping: kept.mapping });
-  if (!reading.ok) return null;
-  series.set(climate.name, reading.series);
-  return reading.series;
-}
 
 async function year(ask: Extract<SeasonAsk, { kind: 'year' }>): Promise<void> {
   const mine = ++turn;
@@ -105,7 +91,7 @@ self.onmessage = async (event: MessageEvent<SeasonAsk>) => {
     const { name, bytes, mapping } = ask;
     const reading = readWeather(bytes, mapping === null ? {} : { mapping });
     if (reading.ok) {
-      series.set(name, reading.series);
+      rememberWeather(name, reading.series);
       await keepWeather(name, { bytes, mapping });
     }
     post({
