@@ -30,6 +30,8 @@ describe('what flow and heat are asked for', () => {
       but((p) => ({ ...p, site: { ...p.site, latitude_deg: 20 } })),
       but((p) => ({ ...p, units: 'metric' })),
       but((p) => ({ ...p, yard: undefined })),
+      // a repair may leave a tube plugged
+      but((p) => ({ ...p, repairs: [...p.repairs] })),
       but((p) => setMeasured(p, 'reducingTee-1x1/2', 'takeOff_m', 0.02)),
       { ...doc, moment: { ...doc.moment, water_C: 30 } },
     ];

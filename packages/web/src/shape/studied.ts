@@ -3,7 +3,7 @@ import type { Doc } from '../store/doc';
 
 /**
  * Parts of a project that neither flow nor heat depends on: prices, what is bought and ticked off, how it is
- * built, and the log. Of the stock only the measured fittings count, see {@link sameStudy}.
+ * built, and the log. What was built and mended when counts: the heater runs with the tubes that a repair left plugged. Of the stock only the measured fittings count, see {@link sameStudy}.
  */
 const APART: ReadonlySet<string> = new Set<keyof Project>([
   '$schema',
@@ -14,8 +14,6 @@ const APART: ReadonlySet<string> = new Set<keyof Project>([
   'stock',
   'build',
   'testDays',
-  'asBuilt',
-  'repairs',
 ]);
 
 /** Parts that a test day's answer does not depend on, beside those of the name and the notes. */

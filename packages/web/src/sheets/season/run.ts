@@ -1,6 +1,7 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { Project } from '@sunlap/project/schema/project';
 import type { SeasonAnswer } from '@sunlap/workbench/season/values';
+import { asItStands } from '@sunlap/workbench/state/standing';
 import { useEffect } from 'preact/hooks';
 import { doc, moving, reference, sheetAnswered } from '../../app/state';
 import type { SeasonAsk, SeasonReply } from './season-protocol';
@@ -15,7 +16,15 @@ export const heldAnswer = signal<SeasonAnswer | null>(null);
 export const filesRead = signal(0);
 /** What the year does not depend on stays out of it: the log, ticks and names begin no new year. */
 const keyOf = (project: Project): string => {
-  const { name: _n, notes: _o, testDays: _t, asBuilt: _a, repairs: _r, build: _b, ...rest } = project;
+  const {
+    name: _n,
+    notes: _o,
+    testDays: _t,
+    asBuilt: _a,
+    repairs: _r,
+    build: _b,
+    ...rest
+  } = asItStands(project);
   return `${filesRead.value} ${JSON.stringify(rest)}`;
 };
 const asked = computed(() => keyOf(doc.value.project));
