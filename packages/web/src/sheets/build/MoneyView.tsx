@@ -94,16 +94,23 @@ const span = (low: string, high: string): string => (low === high ? low : o.mone
 
 /** What a year brings, each with the width that its inputs leave. */
 function yearFacts(year: MoneyOfYear, years: number, currency: string): [string, string][] {
-  const whole = (v: number): string => Math.round(v).toLocaleString('en');
+  const whole = (v: number): string => Math.round(v).toLocaleString('en').replace('-', '−');
   const one = (v: number): string => v.toFixed(1);
   const pay = year.payback_years;
   return [
-    [o.year.heat, o.money.kWh(whole(year.heat_kWh))],
+    [
+      o.year.heat,
+      year.heatBand_kWh === null
+        ? o.money.kWh(whole(year.heat_kWh))
+        : o.year.spanOf(whole(year.heat_kWh), whole(year.heatBand_kWh.low), whole(year.heatBand_kWh.high)),
+    ],
     [
       o.year.perkWh,
       year.price_perkWh === null
         ? '–'
-        : `${span(year.price_perkWh.low.toFixed(3), year.price_perkWh.high?.toFixed(3) ?? '…')}\u00A0${currency}`,
+        : year.price_perkWh.high === null
+          ? o.year.upward(`${year.price_perkWh.low.toFixed(3)}\u00A0${currency}`)
+          : `${span(year.price_perkWh.low.toFixed(3), year.price_perkWh.high.toFixed(3))}\u00A0${currency}`,
     ],
     ...(year.net === null
       ? []
@@ -133,7 +140,7 @@ function RunYear() {
   const working = yearState.value === 'working';
   return (
     <p class="proof-act">
-      <button type="button" class="act" disabled={working} onClick={runYear}>
+      <button type="button" class="act" disabled={working} onClick={() => void runYear()}>
         {working ? o.year.working : o.year.run}
       </button>
       <span class="hint" role="status">
@@ -202,6 +209,11 @@ export function MoneyView({ built }: { built: Built }) {
             ]}
           />
           {m.year === null && <RunYear />}
+          {m.year !== null && yearState.value === 'band' && (
+            <p class="hint" role="status">
+              {o.year.band}
+            </p>
+          )}
           <p class="hint">{o.money.season}</p>
         </section>
         <section class="money-inputs">

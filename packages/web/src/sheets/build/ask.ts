@@ -1,36 +1,53 @@
 import type { Ask, Kind, Questions, Reply } from './protocol';
 
-let worker: Worker | null = null;
+/** A year takes seconds: it has a worker of its own, so that parts and drawings need not wait for it. */
+type Desk = 'plans' | 'year';
+const workers = new Map<Desk, Worker>();
 let next = 1;
-const open = new Map<number, (reply: Reply) => void>();
+const open = new Map<number, { desk: Desk; done: (reply: Reply) => void }>();
 
-function port(): Worker {
-  if (worker !== null) return worker;
-  worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+/** Gives up what a worker does; each question that waits there is told. */
+function close(desk: Desk, message: string): void {
+  workers.get(desk)?.terminate();
+  workers.delete(desk);
+  for (const [id, waiting] of [...open]) {
+    if (waiting.desk !== desk) continue;
+    open.delete(id);
+    waiting.done({ id, ok: false, message });
+  }
+}
+
+function port(desk: Desk): Worker {
+  const found = workers.get(desk);
+  if (found !== undefined) return found;
+  const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+  workers.set(desk, worker);
   worker.addEventListener('message', (event: MessageEvent<Reply>) => {
-    open.get(event.data.id)?.(event.data);
+    const waiting = open.get(event.data.id);
     open.delete(event.data.id);
+    waiting?.done(event.data);
   });
   // a worker that will not start answers nobody: say so, and try anew next time
-  worker.addEventListener('error', () => {
-    const waiting = [...open];
-    open.clear();
-    worker?.terminate();
-    worker = null;
-    for (const [id, done] of waiting) done({ id, ok: false, message: 'the worker stopped' });
-  });
+  worker.addEventListener('error', () => close(desk, 'the worker stopped'));
   return worker;
 }
+
+/** Ends a year that nobody waits for any more. */
+export const dropYear = (): void => close('year', 'given up');
 
 /** Asks in a worker of this sheet's own. */
 export function ask<K extends Kind>(kind: K, about: Questions[K]['ask']): Promise<Questions[K]['answer']> {
   return new Promise((resolve, reject) => {
     const id = next++;
-    open.set(id, (reply) => {
-      if (reply.ok) resolve(reply.answer as Questions[K]['answer']);
-      else reject(new Error(reply.message));
+    const desk = kind === 'year' ? 'year' : 'plans';
+    open.set(id, {
+      desk,
+      done: (reply) => {
+        if (reply.ok) resolve(reply.answer as Questions[K]['answer']);
+        else reject(new Error(reply.message));
+      },
     });
-    port().postMessage({ id, kind, ...about } as unknown as Ask);
+    port(desk).postMessage({ id, kind, ...about } as unknown as Ask);
   });
 }
 

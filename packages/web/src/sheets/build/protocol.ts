@@ -3,6 +3,7 @@ import type { Notice } from '@sunlap/engine/numeric/notice';
 import type { Project } from '@sunlap/project/schema/project';
 import type { BuildStudies, BuildValues } from '@sunlap/workbench/build/build';
 import type { MoneyPlan } from '@sunlap/workbench/build/money';
+import type { SeasonAnswer } from '@sunlap/workbench/season/values';
 
 export interface Built {
   values: BuildValues;
@@ -22,8 +23,11 @@ interface Common {
 
 export interface Questions {
   build: { ask: Common & { studies: BuildStudies; drawn: boolean }; answer: Built };
-  /** The same with a year run for its money. */
-  year: { ask: Common & { studies: BuildStudies }; answer: MoneyPlan };
+  /** The same with a year run for its money, or with that which another sheet has run; `band` runs one for each doubt too. */
+  year: {
+    ask: Common & { studies: BuildStudies; band: boolean; known: SeasonAnswer | null };
+    answer: MoneyPlan;
+  };
   report: { ask: Common & { date: string }; answer: string };
   csv: { ask: Common & { table: 'parts' | 'cuts' }; answer: string };
 }

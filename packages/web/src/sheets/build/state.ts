@@ -2,13 +2,15 @@ import { computed, signal } from '@preact/signals';
 import type { Project } from '@sunlap/project/schema/project';
 import type { BuildStudies } from '@sunlap/workbench/build/build';
 import type { MoneyPlan } from '@sunlap/workbench/build/money';
+import type { SeasonAnswer } from '@sunlap/workbench/season/values';
 import { useEffect } from 'preact/hooks';
 import { doc, fresh, reference, referenceStudy, study } from '../../app/state';
 import type { Study } from '../../compute/usecases';
 import { keepSame } from '../../shape/studied';
 import type { Store } from '../../store/store';
 import { o } from '../../text/own';
-import { ask, newestFirst } from './ask';
+import { answer, isFresh } from '../season/run';
+import { ask, dropYear, newestFirst } from './ask';
 import { type HowChange, setHow, takeKept } from './how';
 import type { Built } from './protocol';
 import { sameBuild } from './same';
@@ -57,26 +59,52 @@ const builtProject = computed(() => olderOfSame(doc.value.project));
 
 /** Money with a year, and the project that it was run for. */
 const yearRun = signal<{ project: Project; money: MoneyPlan } | null>(null);
-export const yearState = signal<'idle' | 'working' | 'failed'>('idle');
+/** `band`: the year is there, and what its inputs leave open is being run. */
+export const yearState = signal<'idle' | 'working' | 'band' | 'failed'>('idle');
 /** Money with its year while that belongs to what is shown. */
 export const yearMoney = computed(() =>
   yearRun.value?.project === builtProject.value ? yearRun.value.money : null,
 );
+let yearTurn = 0;
 
-/** Runs the year for the money of what is shown. */
-export function runYear(): void {
+/** The year with its band, if the sheet of the season has run it; another heater's saving it does not band. */
+const knownYear = (project: Project): SeasonAnswer | null => {
+  const known = isFresh.peek() && project.season?.heater === undefined ? answer.peek()?.answer : undefined;
+  return known?.complete === true && known.solver.converged ? known : null;
+};
+
+/** Runs the year for the money of what is shown: plainly first, then again for each doubt. */
+export async function runYear(): Promise<void> {
   const project = builtProject.peek();
-  const now = fresh.peek() ? study.peek() : null;
+  const studies = studiesOf(fresh.peek() ? study.peek() : null);
+  const known = knownYear(project);
+  const mine = ++yearTurn;
+  dropYear();
+  const year = async (band: boolean): Promise<void> => {
+    const money = await ask('year', { project, prove: false, studies, band, known });
+    if (mine === yearTurn) yearRun.value = { project, money };
+  };
   yearState.value = 'working';
-  ask('year', { project, prove: false, studies: studiesOf(now) }).then(
-    (money) => {
-      yearRun.value = { project, money };
-      yearState.value = 'idle';
-    },
-    () => {
-      yearState.value = 'failed';
-    },
-  );
+  try {
+    await year(false);
+  } catch {
+    if (mine === yearTurn) yearState.value = 'failed';
+    return;
+  }
+  if (known === null && mine === yearTurn) {
+    yearState.value = 'band';
+    // without its band the year still stands
+    await year(true).catch(() => undefined);
+  }
+  if (mine === yearTurn) yearState.value = 'idle';
+}
+
+/** A year of what is no longer shown is not run to its end. */
+function endOldYear(project: Project): void {
+  if (yearState.peek() === 'idle' || yearRun.peek()?.project === project) return;
+  yearTurn++;
+  dropYear();
+  yearState.value = 'idle';
 }
 
 const studiesOf = (now: Study | null): BuildStudies =>
@@ -90,6 +118,7 @@ export function useBuilt(): void {
   const project = builtProject.value;
   const now = fresh.value ? study.value : null;
   const proof = prove.value;
+  useEffect(() => endOldYear(project), [project]);
   useEffect(() => {
     const question = {};
     asked.value = question;

@@ -4,6 +4,7 @@ import { buildDrawings } from '@sunlap/workbench/build/drawings';
 import { seasonForBuild } from '@sunlap/workbench/build/season-facts';
 import solverFile from 'highs/runtime?url';
 import { version } from '../../../package.json';
+import { weatherOf } from '../season/weather-of';
 import type { Ask, Built, Questions, Reply } from './protocol';
 
 let loading: Promise<CutProgramSolver> | null = null;
@@ -37,7 +38,9 @@ async function answerTo(ask: Ask): Promise<Questions[Ask['kind']]['answer']> {
       } satisfies Built;
     }
     case 'year': {
-      const season = (price: number) => seasonForBuild(ask.project, price);
+      const weather = ask.known === null ? await weatherOf(ask.project) : null;
+      const season = (price: number) =>
+        ask.known ?? seasonForBuild(ask.project, price, weather, { band: ask.band });
       return build(ask.project, options, { ...ask.studies, season }).result.money;
     }
     case 'report': {
