@@ -30,6 +30,11 @@ describe('what flow and heat are asked for', () => {
       but((p) => ({ ...p, site: { ...p.site, latitude_deg: 20 } })),
       but((p) => ({ ...p, units: 'metric' })),
       but((p) => ({ ...p, yard: undefined })),
+      // other lengths are coupled elsewhere
+      but((p) =>
+        setPrice(p, { ...line, part: 'pvc-sch40-1/2', length_m: 3 }, { holds: 1 }, 2.5, '2026-05-01'),
+      ),
+      but((p) => ({ ...p, build: { ...p.build, unions: !p.build?.unions } })),
       // a repair may leave a tube plugged
       but((p) => ({ ...p, repairs: [...p.repairs] })),
       but((p) => setMeasured(p, 'reducingTee-1x1/2', 'takeOff_m', 0.02)),
