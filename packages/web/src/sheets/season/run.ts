@@ -25,7 +25,8 @@ const keyOf = (project: Project): string => {
     build: _b,
     ...rest
   } = asItStands(project);
-  return `${filesRead.value} ${JSON.stringify(rest)}`;
+  // of how it is built, what stands in the water's way
+  return `${filesRead.value} ${project.build?.unions ?? false} ${JSON.stringify(rest)}`;
 };
 const asked = computed(() => keyOf(doc.value.project));
 export const isFresh = computed(() => answer.value?.key === asked.value);
