@@ -165,6 +165,21 @@ describe('inside film', () => {
       expect(nusseltTube(re + 1e-6, 5.4, 200)).toBeCloseTo(below, 5);
     }
   });
+  // Invariant: more flow never takes up less. As published the branches jump by 7 % at x* = 0.03; the checks of the
+  // method (x* 0.0209 and 0.0264) and everything beyond the bridge are as published.
+  test('grows with laminar flow without a step', () => {
+    let last = nusseltLaminar(1);
+    for (let x = 1; x > 0.001; x *= 0.999) {
+      const nu = nusseltLaminar(x);
+      expect(nu).toBeGreaterThanOrEqual(last);
+      expect(nu / last).toBeLessThan(1.002);
+      last = nu;
+    }
+    expect(nusseltLaminar(0.0209)).toBe(1.953 / Math.cbrt(0.0209));
+    expect(nusseltLaminar(0.0264)).toBeCloseTo(6.56, 2);
+    expect(nusseltLaminar(0.05)).toBe(4.364 + 0.0722 / 0.05);
+    expect(Math.abs(nusseltLaminar(0.03) / (1.953 / Math.cbrt(0.03)) - 1)).toBeLessThan(0.03);
+  });
   test('falls to 4.364 in still water; the gain of mixed convection is capped at laminar flow', () => {
     expect(nusseltTube(0, 5.4, 200)).toBeCloseTo(4.364, 9);
     expect(nusseltTube(100, 5.4, 200, 1.9) / nusseltTube(100, 5.4, 200)).toBeCloseTo(1.9, 9);
