@@ -102,6 +102,11 @@ export interface PanelSolution {
   readonly heat_W: number;
   /** Of what leaves the panel, mixed; null when nothing flows. */
   readonly outlet_C: number | null;
+  /**
+   * Somewhere the water is below 0 °C: it freezes there, which is not computed, and its temperatures stand for how
+   * much heat it lacks.
+   */
+  readonly frozen: boolean;
   readonly massFlow_kgs: number;
   readonly heatCapacity_JkgK: number;
   readonly node_C: Float64Array;

@@ -15,6 +15,8 @@ import type { PanelConditions, PanelOptions, PanelSolution } from './panel-types
  * wave, still air, viscosity, neighbours — are renewed until no temperature changes by more than the
  * tolerance; a panel solved before starts from its last temperatures.
  *
+ * Water below 0 °C is reckoned as if it stayed liquid, and said to be frozen.
+ *
  * Any sign of flow, zero included: water that stands takes its standing temperature and gives no heat.
  *
  * @param panel       from `preparePanel`; its temperatures are updated
@@ -70,12 +72,14 @@ export function solvePanel(
   const inletC = new Float64Array(n);
   const outletC = new Float64Array(n);
   let total = 0;
+  let frozen = false;
   for (let e = 0; e < n; e += 1) {
     const m = flow_kgs[e];
     inletC[e] = m === 0 ? panel.water_C[e] : node[m > 0 ? panel.from[e] : panel.to[e]];
     const change = m === 0 ? 0 : maps.gain[e] * (maps.target[e] - inletC[e]);
     outletC[e] = inletC[e] + change;
     heat[e] = Math.abs(m) * c * change;
+    frozen ||= outletC[e] < 0;
     total += heat[e];
   }
   let carried = 0;
@@ -88,6 +92,7 @@ export function solvePanel(
     closure: scale > 0 ? Math.abs(total - carried) / scale : 0,
     heat_W: total,
     outlet_C: outlet,
+    frozen,
     massFlow_kgs: massFlow,
     heatCapacity_JkgK: c,
     node_C: node,

@@ -36,6 +36,7 @@ export function newBook(steps: YearSteps, setup: YearSetup): Book {
     slug_J: list(),
     loss_J: list(),
     extraPump_J: list(),
+    frozen_h: list(),
     perKelvin_JK: list(),
     potential_J: new Float64Array(12 * 24),
     hottestSlug_C: -Infinity,
@@ -123,6 +124,7 @@ export function bookCollector(
   const given = heat.parts_J[PART.collector];
   book.run_h[m] += (share * dt) / 3600;
   book.heat_J[m] += given;
+  if (run.mean_C + run.rise_K / 2 < 0) book.frozen_h[m] += (share * dt) / 3600;
   if (given < 0) book.loss_J[m] += given;
   book.headers_J[m] += working * dt * (run.headers_W + run.headersSlope_WK * change_K);
   book.pipes_J[m] += working * dt * (run.pipes_W + run.pipesSlope_WK * change_K);
@@ -168,6 +170,7 @@ export function closeBook(book: Book, steps: YearSteps, stores: readonly Store[]
       slug_J: book.slug_J,
       loss_J: book.loss_J,
       extraPump_J: book.extraPump_J,
+      frozen_h: book.frozen_h,
       perKelvin_JK: book.perKelvin_JK,
       potential_W: book.potential_J.map((j, k) => (hours[k] > 0 ? j / hours[k] : 0)),
       hottestSlug_C: book.hottestSlug_C,

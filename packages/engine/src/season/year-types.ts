@@ -92,6 +92,8 @@ export interface CollectorSums {
   /** What it gave while that was a loss [J], ≤ 0. */
   readonly loss_J: Float64Array;
   readonly extraPump_J: Float64Array;
+  /** Hours in which what comes back would be below 0 °C [h]: it freezes on the way, which is not computed. */
+  readonly frozen_h: Float64Array;
   /** How much more a kelvin colder inlet would have brought [J/K]. */
   readonly perKelvin_JK: Float64Array;
   /** Heat that was to be had, mean of all days [W], by month × 24 + hour; and of the time it ran. */

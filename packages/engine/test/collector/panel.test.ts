@@ -39,6 +39,30 @@ describe('one panel', () => {
     expect(again.iterations).toBeLessThanOrEqual(3);
     expect(again.heat_W / out.heat_W).toBeCloseTo(1, 6);
   });
+  // Published: water freezes at 0 °C. A hundred metres of tube in a gale of −40 °C take it far below.
+  test('says where the water would freeze', () => {
+    const pieces = [{ length_m: 100, outside: 0 }];
+    const tube: PanelElement = {
+      kind: 'pipe',
+      from: 0,
+      to: 1,
+      bore_m: BORE,
+      outerDiameter_m: OD,
+      wallConductivity_WmK: WALL,
+      pieces,
+    };
+    const at = (air_C: number) =>
+      solvePanel(preparePanel({ nodeCount: 2, elements: [tube] }), [0.05], 20, {
+        outside: [openTube({ ...AIR, air_C, sky_C: air_C - 15, wind_ms: 20 })],
+        absorbed_Wm: [0],
+      });
+    const cold = at(-40);
+    expect(cold.converged).toBe(true);
+    expect(cold.outlet_C).toBeLessThan(0);
+    expect(cold.frozen).toBe(true);
+    expect(at(10).frozen).toBe(false);
+    expect(out.frozen).toBe(false);
+  });
   test('one tube by the panel is one tube by hand', () => {
     const one: PanelDescription = {
       nodeCount: 2,

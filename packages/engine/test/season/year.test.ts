@@ -453,6 +453,25 @@ describe('running', () => {
     expect(sum(filled.with.makeUp_kg)).toBeCloseTo(9000, 6);
   });
 
+  it('counts the hours in which what comes back would freeze', () => {
+    const frost = inventedSteps(1, () => ({ air_C: -30, direct_Wm2: 0, diffuse_Wm2: 0 }), {
+      runShare: new Float64Array(24).fill(1),
+    });
+    const run = (start_C: number): number => {
+      const setup = { body, heater: null, plan: BY_HAND, start_C, collector: plainCollector(frost, 25) };
+      return sum(drain(runYear(frost, setup)).collector.frozen_h);
+    };
+    // 25 m² at 12 W/m²K over 8000 W/K: a return under zero from 1.2 °C of the pool
+    expect(run(1)).toBeGreaterThan(0.5);
+    expect(run(30)).toBe(0);
+    expect(
+      sum(
+        drain(runYear(steps, { body, heater: null, plan: BY_HAND, collector: plainCollector(steps, 25) }))
+          .collector.frozen_h,
+      ),
+    ).toBe(0);
+  });
+
   it('finds nothing to be had from a drained panel', () => {
     const first = Float64Array.from(steps.runShare, (share, i) => (steps.month[i] === 0 ? -1 : share));
     const had = (runShare: Float64Array, month: number): number => {

@@ -42,6 +42,7 @@ export function heatNotices(
 ): Notice[] {
   return [
     ...hotNotices(project, solved, values, say),
+    ...frozenNotices(solved),
     ...slugNotices(values, say),
     ...coolingNotices(values, say),
     ...hotReturnNotices(solved, values, say),
@@ -90,6 +91,21 @@ export function scaldWords(water_C: number): string {
   const { secondDegree_s: s } = row;
   const time = s < 100 ? `${s} seconds` : `${Math.round(s / 60)} minutes`;
   return `Water that hot burns an adult’s skin in about ${time}; children sooner.`;
+}
+
+/** Water that would be colder than ice. */
+export function frozenNotices({ panel }: { readonly panel: Pick<SolvedHeat['panel'], 'frozen'> }): Notice[] {
+  if (!panel.frozen) return [];
+  return [
+    {
+      code: 'water-freezes',
+      severity: 'damage',
+      path: '/collector',
+      message:
+        'In this air and sky the water freezes in the collector. Temperatures below freezing stand for the heat that is missing, and ice splits pipe.',
+      remedy: 'Shut the collector off and drain it before such nights.',
+    },
+  ];
 }
 
 function slugNotices(values: HeatValues, say: Say): Notice[] {

@@ -110,6 +110,15 @@ export function seasonNotices(
       `In some of its hours the collector cools the pool: ${say(-year.lost_kWh * 3.6e6, 'energy')} a year.`,
       values.worth ? 'See the hours worth running.' : 'Shorten the hours.',
     );
+  const frozen_h = run.collector.frozen_h.reduce((a, b) => a + b, 0);
+  if (frozen_h > 0)
+    add(
+      'season-return-freezes',
+      'damage',
+      '/season/drained',
+      `In ${Math.max(1, Math.round(frozen_h))} h of its year the water would come back from the collector below freezing: ice splits pipe, and what it takes from the pool is not to be trusted.`,
+      'Drain the panel in those months, or shorten the hours.',
+    );
   if (run.collector.run_h.every((h) => h === 0) && study.heats)
     add(
       'season-never-runs',
