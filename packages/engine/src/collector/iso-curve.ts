@@ -65,19 +65,25 @@ export function isoCurve(
   };
 }
 
+/** Heat at a mean temperature, and whether that mean was met. */
+export interface HeatAtMean {
+  readonly converged: boolean;
+  readonly heat_W: number;
+}
+
 /**
  * Heat of a whole panel at a mean water temperature, by moving its inlet until (inlet + outlet)/2 is there: what
  * `isoCurve` asks for, where the panel's own flow counts.
  *
  * @param solve   the panel at an inlet temperature: heat [W] and outlet [°C]
  * @param mean_C  wished mean [°C]
- * @returns heat [W]
+ * @returns heat [W]; converged when the mean is met within 1e-6 K
  * @throws {DomainError} when nothing flows
  */
-export function heatAtMean_W(
+export function heatAtMean(
   solve: (inlet_C: number) => { readonly heat_W: number; readonly outlet_C: number | null },
   mean_C: number,
-): number {
+): HeatAtMean {
   let inlet = mean_C;
   let heat = 0;
   for (let round = 0; round < 30; round += 1) {
@@ -88,9 +94,9 @@ export function heatAtMean_W(
     const next = mean_C - (out.outlet_C - inlet) / 2;
     const change = Math.abs(next - inlet);
     inlet = next;
-    if (change < 1e-6) break;
+    if (change < 1e-6) return { converged: true, heat_W: heat };
   }
-  return heat;
+  return { converged: false, heat_W: heat };
 }
 
 function straightLine(xs: readonly number[], ys: readonly number[]): { at0: number; slope: number } {

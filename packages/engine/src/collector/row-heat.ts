@@ -3,6 +3,8 @@ import type { OuterCurve, OuterState } from './outer-curve';
 
 /** Heat of one metre of tube that holds water at one temperature. */
 export interface MetreHeat {
+  /** The surface's temperature settled. */
+  readonly converged: boolean;
   /** Into the water [W/m]. */
   readonly heat_Wm: number;
   readonly surface_C: number;
@@ -36,6 +38,7 @@ export function metreHeat(
   let surface = water_C;
   let heat = 0;
   let factor = 1;
+  let converged = false;
   for (let round = 0; round < 60; round += 1) {
     outside.exact(surface, state);
     const u = state.conductance_WmK;
@@ -45,9 +48,11 @@ export function metreHeat(
     const next = water_C + heat * inner_mKW;
     const change = Math.abs(next - surface);
     surface = next;
-    if (change < 1e-9) break;
+    converged = change < 1e-9;
+    if (converged) break;
   }
   return {
+    converged,
     heat_Wm: heat,
     surface_C: surface,
     factor,

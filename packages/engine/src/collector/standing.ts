@@ -13,8 +13,8 @@ const HOTTEST_C = 300;
  * @param outside             surroundings of the tube
  * @param absorbed_Wm         sunlight absorbed [W/m], ≥ 0
  * @param backingAbsorbed_Wm  absorbed by its strip of backing [W/m], ≥ 0
- * @returns [°C], −60…300
- * @throws {DomainError} for light that is negative
+ * @returns [°C], −60…300; −60 where it would be colder still, for there the films of air end
+ * @throws {DomainError} for light that is negative, or more than a tube of 300 °C loses
  */
 export function standingTemperature_C(
   outside: OuterCurve,
@@ -29,8 +29,13 @@ export function standingTemperature_C(
     const gain = absorbed_Wm + state.backingShare * backingAbsorbed_Wm;
     return gain - state.conductance_WmK * (t - state.surroundings_C);
   };
+  if (!(excess(HOTTEST_C) < 0))
+    throw new DomainError(
+      'light absorbed by a dry tube',
+      absorbed_Wm,
+      `what a tube of ${HOTTEST_C} °C loses`,
+    );
   if (excess(COLDEST_C) <= 0) return COLDEST_C;
-  if (excess(HOTTEST_C) >= 0) return HOTTEST_C;
   return findRoot(excess, COLDEST_C, HOTTEST_C, 1e-9).root;
 }
 

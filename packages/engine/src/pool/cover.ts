@@ -48,6 +48,7 @@ export function checkCover(cover: CoverKind): void {
  * @param emittance      ε [–]
  * @param longWave_Wm2   L, from sky and surroundings [W/m²]
  * @returns [°C]
+ * @throws {DomainError} where no temperature balances it
  */
 export function coverTemperature(
   water_C: number,
@@ -69,7 +70,7 @@ export function coverTemperature(
       emittance * (STEFAN_BOLTZMANN * k ** 4 - longWave_Wm2);
     const change = f / (conductance + convection + 4 * emittance * STEFAN_BOLTZMANN * k ** 3);
     t += change;
-    if (Math.abs(change) < 1e-9) break;
+    if (Math.abs(change) < 1e-9) return t;
   }
-  return t;
+  throw new DomainError('balance of the cover', t, 'one that ends: finite light, wind and temperatures');
 }

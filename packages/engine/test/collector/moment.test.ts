@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { efficiency, rowArea } from '../../src/collector/efficiency';
 import { localWind_ms } from '../../src/collector/exposure';
-import { heatAtMean_W, isoCurve } from '../../src/collector/iso-curve';
+import { heatAtMean, isoCurve } from '../../src/collector/iso-curve';
 import {
   clearSkyEmittance,
   cloudySkyEmittance,
@@ -130,7 +130,7 @@ describe('from an instant to heat', () => {
     const { sky_C, plane } = panelAt('clear', 0);
     const net = netIrradiance_Wm2(plane, longWaveOnPlane_Wm2(25, sky_C, 22), 22);
     const per = (mean: number, wind: number) =>
-      heatAtMean_W(panelAt('clear', wind / 0.3).solve, mean) / area.absorber_m2;
+      heatAtMean(panelAt('clear', wind / 0.3).solve, mean).heat_W / area.absorber_m2;
     const { coefficients: c } = isoCurve(per, 22, net, [0.5, 1, 2, 3]);
     expect(c.eta0).toBeGreaterThan(0.7);
     expect(c.eta0).toBeLessThan(1.1);

@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { heatAtMean } from '../../src/collector/iso-curve';
 import { DEFAULT_HEAT_OPTIONS } from '../../src/collector/options';
+import type { OuterCurve, OuterState } from '../../src/collector/outer-curve';
 import type { PlateFilm } from '../../src/collector/outside-film';
 import { rowConditions } from '../../src/collector/row-conditions';
 import { rowFrame } from '../../src/collector/row-frame';
+import { metreHeat } from '../../src/collector/row-heat';
 import { evenRow, rowSight } from '../../src/collector/row-sight';
 import { standingTemperature_C } from '../../src/collector/standing';
+import { DomainError } from '../../src/numeric/errors';
 
 const OUTER_m = 0.0213;
 const AIR_C = 30;
@@ -44,6 +48,37 @@ function over_K(
 
 const BLACK_BOARD = { behind_Wm2K: 4, reflectance: 0.06 };
 const INSULATED = { behind_Wm2K: 0.8, reflectance: 0.06 };
+
+describe('a balance that has no end', () => {
+  const still = {
+    exact: (_: number, out: OuterState) =>
+      Object.assign(out, { conductance_WmK: 0.1, surroundings_C: 20, backingShare: 0 }),
+  };
+  it('is refused, not given as the end of the search', () => {
+    expect(standingTemperature_C(still as unknown as OuterCurve, 10)).toBeCloseTo(120, 6);
+    expect(() => standingTemperature_C(still as unknown as OuterCurve, 30)).toThrow(DomainError);
+  });
+  it('is said of a metre whose surface swings', () => {
+    const swings = {
+      exact: (t: number, out: OuterState) =>
+        Object.assign(out, { conductance_WmK: t > 30 ? 40 : 0.1, surroundings_C: 20, backingShare: 0 }),
+    };
+    expect(metreHeat(swings as unknown as OuterCurve, 60, 0, 0.3, 25).converged).toBe(false);
+    expect(metreHeat(still as unknown as OuterCurve, 60, 0, 0.3, 25).converged).toBe(true);
+  });
+  it('is said of a panel whose mean is never met', () => {
+    let sign = 1;
+    const jumps = (inlet_C: number) => {
+      sign = -sign;
+      return { heat_W: 1, outlet_C: inlet_C + 5 + sign };
+    };
+    expect(heatAtMean(jumps, 30).converged).toBe(false);
+    expect(heatAtMean((inlet_C) => ({ heat_W: 7, outlet_C: inlet_C + 5 }), 30)).toEqual({
+      converged: true,
+      heat_W: 7,
+    });
+  });
+});
 
 describe('dry tubes in calm air and full sun', () => {
   // common practice: an open tube about +31 K. A level row without hot ground round it lies at the low end

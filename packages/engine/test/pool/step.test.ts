@@ -92,6 +92,7 @@ describe('surface of the pool', () => {
     const t = coverTemperature(28, 20, 150, 12, 18, 0.9, 330);
     const lost = 12 * (t - 18) + 0.9 * (STEFAN_BOLTZMANN * (t + 273.15) ** 4 - 330);
     expect(20 * (28 - t) + 150).toBeCloseTo(lost, 6);
+    expect(() => coverTemperature(28, 20, Number.NaN, 12, 18, 0.9, 330)).toThrow(/balance of the cover/);
     expect(coverTemperature(28, Number.POSITIVE_INFINITY, 150, 12, 18, 0.9, 330)).toBe(28);
   });
 

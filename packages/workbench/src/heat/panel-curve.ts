@@ -39,6 +39,7 @@ export function panelCurves(project: Project, now: ResolvedMoment, solved: Solve
   const piece = layout.panel.pieceStart[e];
   const byWind = new Map<number, HeatConditions>();
   for (const wind of WINDS) byWind.set(wind, conditions({ wind_ms: wind, exposure: 1 }));
+  let settled = true;
   const heat = (mean_C: number, wind: number): number => {
     const { panel } = byWind.get(wind)!;
     const metre = metreHeat(
@@ -48,9 +49,13 @@ export function panelCurves(project: Project, now: ResolvedMoment, solved: Solve
       inner,
       mean_C,
     );
+    settled &&= metre.converged;
     return metre.heat_Wm / strip;
   };
-  return isoCurve(heat, now.moment.air_C, net, WINDS).lines.map((l) => ({
+  const curve = isoCurve(heat, now.moment.air_C, net, WINDS);
+  // a curve that did not settle is none
+  if (!settled) return [];
+  return curve.lines.map((l) => ({
     wind_ms: l.wind_ms,
     eta0: l.eta0,
     loss_Wm2K: l.slope_Wm2K,
