@@ -62,6 +62,13 @@ export function assembleWeather(raw: RawWeather): Assembled {
   for (const [name, column] of Object.entries(raw.columns))
     if (column.length !== n) throw new DomainError(`length of ${name}`, column.length, `${n}`);
   const perDay = 86_400 / raw.step_s;
+  if (!(perDay >= 1 && Number.isInteger(perDay)))
+    return {
+      ok: false,
+      reason: `its steps of ${+(raw.step_s / 60).toFixed(2)} min do not fill a day: a day must have a whole number of them`,
+      step: -1,
+      column: '',
+    };
   const notices: Notice[] = [];
   const columns: Partial<Record<RawColumn, Float64Array>> = {};
   let filled = 0;

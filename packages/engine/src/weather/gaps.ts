@@ -22,7 +22,8 @@ export interface GapFill {
  * @param straight  false for sunlight, whose course a line would cut: every gap is filled by the days around it
  */
 export function fillGaps(values: Float64Array, perDay: number, straight: boolean): GapFill {
-  if (!(perDay >= 1)) throw new DomainError('steps per day', perDay, '[1, ∞)');
+  if (!(perDay >= 1 && Number.isInteger(perDay)))
+    throw new DomainError('steps per day', perDay, 'a whole number, ≥ 1');
   const n = values.length;
   const known = new Uint8Array(n);
   for (let i = 0; i < n; i++) known[i] = Number.isNaN(values[i]) ? 0 : 1;

@@ -81,6 +81,13 @@ describe('gaps', () => {
     }
   });
 
+  it('need a day of whole steps', () => {
+    expect(() => fillGaps(new Float64Array(500), 86_400 / 420, true)).toThrow(DomainError);
+    const seven = assembleWeather(raw({}, { step_s: 420 }));
+    expect(seven.ok ? '' : seven.reason).toContain('steps of 7 min do not fill a day');
+    expect(assembleWeather(raw({}, { step_s: 600 })).ok).toBe(true);
+  });
+
   it('over three days are not filled but reported where they begin', () => {
     const cut = holed(
       Float64Array.from({ length: 480 }, () => 1),
