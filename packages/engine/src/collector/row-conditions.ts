@@ -58,7 +58,7 @@ export function rowConditions(
   air: OpenAir,
   options: HeatOptions = DEFAULT_HEAT_OPTIONS,
 ): RowConditions {
-  const light = rowLight(frame, sight, surface, { model: options.skyModel, ...weather });
+  const light = rowLight(frame, sight, surface, { ...weather, model: weather.model ?? options.skyModel });
   const n = sight.count;
   const outside: OuterCurve[] = [];
   const outsideOf = new Int32Array(n);

@@ -204,8 +204,8 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
   function outsideOf(o: KindOutside, air: OpenAir, k: number, sky: SkyLight): (t: number) => void {
     if (o.kind === 'rated') {
       const c = o.coefficients;
-      const plane = setup.planes[0];
-      const { part } = kinds[k];
+      const { part, light: own } = kinds[k];
+      const plane = setup.planes[own?.plane ?? 0];
       const light = lightOnPlane(sky, plane.tilt_deg, plane.facing_deg, setup.albedo, setup.skyModel);
       const shaded = (light.direct_Wm2 + light.circumsolar_Wm2) * (1 - weather.sunlit[part][prepared]);
       const hidden = (light.background_Wm2 + light.horizon_Wm2) * (1 - weather.skyShare[part][prepared]);

@@ -173,3 +173,16 @@ test('areas and efficiency name what they are of', () => {
   expect(() => efficiency(1, 1, 0)).toThrow(RangeError);
   expect(() => rowArea([], [], 1)).toThrow(RangeError);
 });
+
+// Invariant: what is left out is what is not defined.
+test('a sky model that is left undefined is that of the options', () => {
+  const sight = rowSight(evenRow(5, 0.05, OD));
+  const frame = rowFrame(25, 180, 0);
+  const options = { ...DEFAULT_HEAT_OPTIONS, skyModel: 'isotropic' as const };
+  const left = rowConditions(frame, sight, open, { sky: SKY, albedo: 0.2, model: undefined }, AIR, options);
+  const out = rowConditions(frame, sight, open, { sky: SKY, albedo: 0.2 }, AIR, options);
+  expect(Array.from(left.diffuse_Wm)).toEqual(Array.from(out.diffuse_Wm));
+  expect(left.diffuse_Wm[2]).not.toBe(
+    rowConditions(frame, sight, open, { sky: SKY, albedo: 0.2 }, AIR).diffuse_Wm[2],
+  );
+});
