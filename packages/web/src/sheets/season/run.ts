@@ -26,7 +26,7 @@ const keyOf = (project: Project): string => {
     ...rest
   } = asItStands(project);
   // of how it is built, what stands in the water's way
-  return `${filesRead.value} ${project.build?.unions ?? false} ${JSON.stringify(rest)}`;
+  return `${filesRead.value} ${project.build?.unions ?? true} ${JSON.stringify(rest)}`;
 };
 const asked = computed(() => keyOf(doc.value.project));
 export const isFresh = computed(() => answer.value?.key === asked.value);
