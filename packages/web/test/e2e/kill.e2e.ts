@@ -45,9 +45,13 @@ function kill() {
 
 const wait = (ms: number) => new Promise<void>((done) => setTimeout(done, ms));
 
+/** Opens the home screen; asks once more where a browser that was just killed does not come to itself. */
 async function open(page: Page) {
-  await page.goto(`${inject('address')}#home`);
-  await page.waitForSelector('.own-panel .pull');
+  const asked = async (timeout: number) => {
+    await page.goto(`${inject('address')}#home`, { waitUntil: 'commit', timeout });
+    await page.waitForSelector('.own-panel .pull', { timeout });
+  };
+  await asked(20_000).catch(() => asked(60_000));
 }
 
 /** What the home screen says of the panel. */
