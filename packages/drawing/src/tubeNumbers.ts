@@ -34,6 +34,7 @@ export function tubeNumbers(plan: PanelPlan, tubes: readonly SheetTube[], gap: n
         size: 10.5,
         ink: 'soft',
         anchor: 'middle',
+        halo: 'sheet',
       });
     }
   }

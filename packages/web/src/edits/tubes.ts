@@ -1,4 +1,7 @@
 import type { Bank, Collector, HeaderEnd } from '@sunlap/project/schema/collector';
+import type { Repair } from '@sunlap/project/schema/life';
+import type { Project } from '@sunlap/project/schema/project';
+import { openPlugs } from '@sunlap/workbench/state/standing';
 import { mapSectionsOnly } from './panel';
 
 const toggled = (ends: readonly HeaderEnd[], end: HeaderEnd): HeaderEnd[] => {
@@ -78,4 +81,13 @@ export function markTube(
       } as Bank;
     }),
   }));
+}
+
+/** The repair that left this tube plugged and that nothing has undone yet. */
+export function plugOf(project: Project, section: string, bank: string, tube: number): Repair | null {
+  const found = openPlugs(project).find(
+    (plug) =>
+      plug.section === section && plug.tube === tube && (plug.bank === undefined || plug.bank === bank),
+  );
+  return found ?? null;
 }

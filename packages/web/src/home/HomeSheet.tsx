@@ -1,5 +1,6 @@
 import { answersOf } from '@sunlap/project/start/answers';
 import { poolSize } from '@sunlap/workbench/assembly/pool-size';
+import { openPlugs } from '@sunlap/workbench/state/standing';
 import { useApp } from '../app/context';
 import { registerFields } from '../app/fields';
 import { doc, fresh, latestFull, moving, notices, saveState, study, units } from '../app/state';
@@ -7,6 +8,7 @@ import { useSide } from '../compute/side';
 import { doorOf, goOn } from '../doors/state';
 import { CautionLine } from '../parts/CautionLine';
 import { Counting } from '../parts/Counting';
+import { standsStill } from '../parts/runs';
 import { projectId } from '../projects/keeper';
 import { mendFor } from '../shape/mend';
 import { say, show } from '../shape/quantity';
@@ -21,13 +23,16 @@ import { Trade } from './Trade';
 function Three() {
   const system = units.value;
   const now = study.value;
-  const heat = now?.heat?.result ?? null;
+  const why = now === null ? null : standsStill(now);
+  const attained = now?.flow.result.attainable !== false;
+  const heat = attained ? (now?.heat?.result ?? null) : null;
   const full = latestFull.value;
   const whole = full !== null && 'study' in full ? full.study : null;
   const { readouts, fresh: settled } = useReadouts();
   const band = readouts?.heat_W.band ?? null;
-  const perDay = whole?.heat?.result.poolPerSunnyDay_K ?? null;
-  const dry = now?.flow.result.collector.tubesWithoutWater ?? null;
+  const perDay = attained ? (whole?.heat?.result.poolPerSunnyDay_K ?? null) : null;
+  const dry = attained ? (now?.flow.result.collector.tubesWithoutWater ?? null) : null;
+  const plugs = openPlugs(doc.value.project).filter((plug) => plug.tube !== undefined).length;
   const warm = perDay === null ? null : show(perDay, 'temperatureDifference', system);
   return (
     <dl class={`three ${settled ? '' : 'title-stale'}`} aria-busy={!settled}>
@@ -48,9 +53,11 @@ function Three() {
             </>
           )}
           <span class="three-sub">
-            {band === null
-              ? '\u00A0'
-              : `${show(band.low, 'heatRate', system).number} – ${show(band.high, 'heatRate', system).number}`}
+            {why !== null
+              ? why
+              : band === null
+                ? '\u00A0'
+                : `${show(band.low, 'heatRate', system).number} – ${show(band.high, 'heatRate', system).number}`}
           </span>
         </dd>
       </div>
@@ -66,6 +73,7 @@ function Three() {
         <dd>
           <strong>{dry === null ? '–' : dry === 0 ? f.home.none : dry}</strong>
           <span class="three-sub">
+            {plugs > 0 && `${t.read.plugged(plugs)}, `}
             {t.chip.tubes(
               doc.value.project.collector.sections.flatMap((s) => s.banks).reduce((n, b) => n + b.count, 0),
             )}

@@ -82,7 +82,7 @@ function arrow(from: readonly [number, number], to: readonly [number, number]): 
 }
 
 /** Compass letters at the panel's edges, so that yard and screen agree. */
-function compassLetters(sheet: PanelSheet): Item[] {
+function compassLetters(sheet: PanelSheet, small: boolean): Item[] {
   const letter = edges(doc.value.project.collector.placement.facing_deg);
   const at = (x: number, y: number, text: string): Item => ({
     kind: 'text',
@@ -94,11 +94,12 @@ function compassLetters(sheet: PanelSheet): Item[] {
     ink: 'soft',
     anchor: 'middle',
   });
-  // a quarter down, where no handle stands
+  // a quarter down, where no handle stands; on a phone the tube numbers leave no room there
   const mid = sheet.boxes.reduce((sum, b) => sum + b.y + b.height / 4, 0) / (sheet.boxes.length || 1);
+  const y = small ? 18 : mid + 4;
   return [
-    at(10, mid + 4, letter.left),
-    at(sheet.width - 10, mid + 4, letter.right),
+    at(small ? 14 : 10, y, letter.left),
+    at(sheet.width - (small ? 14 : 10), y, letter.right),
     at(sheet.width / 2, sheet.height - 6, letter.bottom),
   ];
 }
@@ -166,7 +167,7 @@ export function OwnPanel({ pulls = true }: { pulls?: boolean }) {
       {sheet !== null && (
         <>
           <Picture
-            items={[...sheet.items, ...waterEnds(sheet, small), ...compassLetters(sheet)]}
+            items={[...sheet.items, ...waterEnds(sheet, small), ...compassLetters(sheet, small)]}
             width={width}
             height={height}
             name="own-panel"

@@ -49,6 +49,7 @@ export const b = {
     save: (form: string, title: string) => `Save as ${form}: ${title}`,
     scroll: (title: string) => `${title}, can be moved sideways`,
     large: 'As large as on paper',
+    wide: 'Larger',
     turned: 'Drawn upright: turn the phone to the left.',
   },
   header: {

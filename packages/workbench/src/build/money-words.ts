@@ -85,7 +85,7 @@ const COVERED: typeof BUY = {
 
 /** The verdict of a year in the person's words. */
 export function sayingOfYear(year: MoneyOfYear, currency: string, years: number, kind: string): string {
-  const whole = (v: number): string => Math.round(v).toLocaleString('en');
+  const whole = (v: number): string => Math.round(v).toLocaleString('en', { useGrouping: 'min2' });
   const heat = `A year brings ${whole(year.heat_kWh)} kWh into the pool${priceOf(year, currency, years)}, and ${year.swimDaysAdded} more swimming days.`;
   const buy =
     year.betterBuy === null

@@ -94,7 +94,8 @@ const span = (low: string, high: string): string => (low === high ? low : o.mone
 
 /** What a year brings, each with the width that its inputs leave. */
 function yearFacts(year: MoneyOfYear, years: number, currency: string): [string, string][] {
-  const whole = (v: number): string => Math.round(v).toLocaleString('en').replace('-', '−');
+  const whole = (v: number): string =>
+    Math.round(v).toLocaleString('en', { useGrouping: 'min2' }).replace('-', '−');
   const one = (v: number): string => v.toFixed(1);
   const pay = year.payback_years;
   return [
@@ -198,13 +199,20 @@ export function MoneyView({ built }: { built: Built }) {
                         ? waits
                           ? o.money.waiting
                           : o.money.never
-                        : o.money.hours(Math.round(m.paysAfter_h).toLocaleString('en')),
+                        : o.money.hours(
+                            Math.round(m.paysAfter_h).toLocaleString('en', { useGrouping: 'min2' }),
+                          ),
                     ],
                   ] as [string, string][])),
               ...(m.leastHeat_kWhPerYear === null || unknown
                 ? []
                 : ([
-                    [o.money.least, o.money.kWh(Math.round(m.leastHeat_kWhPerYear).toLocaleString('en'))],
+                    [
+                      o.money.least,
+                      o.money.kWh(
+                        Math.round(m.leastHeat_kWhPerYear).toLocaleString('en', { useGrouping: 'min2' }),
+                      ),
+                    ],
                   ] as [string, string][])),
             ]}
           />

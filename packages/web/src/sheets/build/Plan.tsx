@@ -8,7 +8,7 @@ import { b } from '../../text/build';
 /** A drawing this much wider than high is turned upright on a narrow screen: its letters stay larger. */
 const WIDE = 1.25;
 
-/** One drawing of the set; on a phone whole, and as large as on paper at a touch. */
+/** One drawing of the set; whole in its place; as wide as the place, on a phone as large as on paper, at a touch. */
 export function Plan({ drawing, name }: { drawing: BuildDrawing; name: string }) {
   const sheet = useMemo(() => buildSheet(drawing), [drawing]);
   const { ref, width } = useSize<HTMLDivElement>();
@@ -23,10 +23,17 @@ export function Plan({ drawing, name }: { drawing: BuildDrawing; name: string })
   };
   if (!narrow.value)
     return (
-      // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide drawing is moved with the arrow keys
-      <section class="plan" tabIndex={0} aria-label={b.drawing.scroll(name)}>
-        <Picture {...picture} />
-      </section>
+      <div class={`plan-desk ${large ? 'plan-desk-large' : ''}`}>
+        <p class="plan-size">
+          <button type="button" class="act act-quiet" aria-pressed={large} onClick={() => setLarge(!large)}>
+            {b.drawing.wide}
+          </button>
+        </p>
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a wide drawing is moved with the arrow keys */}
+        <section class="plan" tabIndex={0} aria-label={b.drawing.scroll(name)}>
+          <Picture {...picture} />
+        </section>
+      </div>
     );
   const turned = sheet.width > sheet.height * WIDE;
   const scale = Math.min(1, width / (turned ? sheet.height : sheet.width));

@@ -27,7 +27,7 @@ function amount(line: ShopLine, system: ReturnType<typeof units.peek>): string {
   const [one, many] = b.shop.unit[line.unit] ?? [line.unit, line.unit];
   const word = line.toBuy === 1 ? one : many;
   const length = line.length_m === undefined ? '' : b.shop.of(say(line.length_m, 'length', system));
-  return [line.toBuy.toLocaleString('en'), word, length].filter(Boolean).join(' ');
+  return [line.toBuy.toLocaleString('en', { useGrouping: 'min2' }), word, length].filter(Boolean).join(' ');
 }
 
 function PriceField({

@@ -6,17 +6,22 @@ import { b } from '../../text/build';
 import { o } from '../../text/own';
 import type { WhyText } from '../../text/why';
 
-const whole = (unit: string) => (value: number) => ({ number: Math.round(value).toLocaleString('en'), unit });
+const whole = (unit: string) => (value: number) => ({
+  number: Math.round(value).toLocaleString('en', { useGrouping: 'min2' }),
+  unit,
+});
 
 const moved = (now: number, held: number | undefined, unit: string): string | undefined => {
   if (held === undefined) return undefined;
   const d = Math.round(now - held);
-  return d === 0 ? undefined : `${d > 0 ? '▲' : '▼'} ${Math.abs(d).toLocaleString('en')} ${unit}`.trim();
+  return d === 0
+    ? undefined
+    : `${d > 0 ? '▲' : '▼'} ${Math.abs(d).toLocaleString('en', { useGrouping: 'min2' })} ${unit}`.trim();
 };
 
 /** Money with its currency, to the cent under a hundred. */
 export const money = (value: number, currency: string): string =>
-  `${value.toLocaleString('en', { minimumFractionDigits: value < 100 ? 2 : 0, maximumFractionDigits: value < 100 ? 2 : 0 })}\u00A0${currency}`;
+  `${value.toLocaleString('en', { useGrouping: 'min2', minimumFractionDigits: value < 100 ? 2 : 0, maximumFractionDigits: value < 100 ? 2 : 0 })}\u00A0${currency}`;
 
 const barsOf = (v: BuildValues): number =>
   v.cutting.reduce((sum, s) => sum + s.plan.bars.reduce((n, bar) => n + bar.bars, 0), 0);

@@ -1,12 +1,34 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { useApp } from '../../app/context';
 import { doc, study, tubeOpen, units } from '../../app/state';
-import { markOf, markTube, type TubeMark } from '../../edits/tubes';
+import { markOf, markTube, plugOf, type TubeMark } from '../../edits/tubes';
 import { Cautions } from '../../parts/Cautions';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+import { stateWords } from './says';
 
 const MARKS: TubeMark[] = ['open', 'blocked', 'airBound'];
+
+async function openHistory(): Promise<void> {
+  const { view } = await import('../testday/state');
+  view.value = 'history';
+  tubeOpen.value = null;
+  location.hash = 'testday';
+}
+
+/** A repair is undone by what was done next, not by a mark on the drawing. */
+function Plugged() {
+  return (
+    <>
+      <p>{t.tube.unplug}</p>
+      <p class="note-acts">
+        <button type="button" class="act act-quiet" onClick={() => void openHistory()}>
+          {t.tube.history}
+        </button>
+      </p>
+    </>
+  );
+}
 
 /** One tube: what it carries, and what the person knows of it. */
 export function TubeCard() {
@@ -15,7 +37,9 @@ export function TubeCard() {
   const box = useRef<HTMLDivElement>(null);
   const key = open === null ? '' : `${open.bank}/${open.position}`;
   useEffect(() => {
-    box.current?.querySelector<HTMLElement>('[aria-pressed="true"]')?.focus({ preventScroll: true });
+    box.current
+      ?.querySelector<HTMLElement>('[aria-pressed="true"], .note-acts button')
+      ?.focus({ preventScroll: true });
   }, [key]);
   if (open === null) return null;
   const { collector } = doc.value.project;
@@ -28,6 +52,7 @@ export function TubeCard() {
     .find((b) => b.section === open.section && b.id === open.bank)
     ?.tubes.find((x) => x.position === open.position);
   const mark = markOf(bank, open.position);
+  const plug = plugOf(doc.value.project, open.section, open.bank, open.position);
   const u = units.value;
   const rows: [string, string][] =
     flow === undefined
@@ -100,7 +125,7 @@ export function TubeCard() {
       </div>
       {flow !== undefined && (
         <p class="hint">
-          {t.tube.state[flow.state]}
+          {stateWords(doc.value.project, open.section, open.bank, flow)}
           {flow.state === 'full' && `; ${t.tube.air[flow.air]}`}
         </p>
       )}
@@ -112,29 +137,33 @@ export function TubeCard() {
           </div>
         ))}
       </dl>
-      <fieldset class="segments" aria-label={t.tube.mark}>
-        {MARKS.map((m) => (
-          <button
-            key={m}
-            type="button"
-            aria-pressed={mark === m}
-            onClick={() =>
-              store.apply(t.steps.mark(open.bank, open.position, t.tube[m]), {
-                doc: {
-                  ...doc.value,
-                  project: {
-                    ...doc.value.project,
-                    collector: markTube(collector, open.section, open.bank, open.position, m),
+      {plug !== null ? (
+        <Plugged />
+      ) : (
+        <fieldset class="segments" aria-label={t.tube.mark}>
+          {MARKS.map((m) => (
+            <button
+              key={m}
+              type="button"
+              aria-pressed={mark === m}
+              onClick={() =>
+                store.apply(t.steps.mark(open.bank, open.position, t.tube[m]), {
+                  doc: {
+                    ...doc.value,
+                    project: {
+                      ...doc.value.project,
+                      collector: markTube(collector, open.section, open.bank, open.position, m),
+                    },
                   },
-                },
-                undo: 'commit',
-              })
-            }
-          >
-            {t.tube[m]}
-          </button>
-        ))}
-      </fieldset>
+                  undo: 'commit',
+                })
+              }
+            >
+              {t.tube[m]}
+            </button>
+          ))}
+        </fieldset>
+      )}
       {mark !== 'open' && <Cautions hand="tube" />}
     </div>
   );

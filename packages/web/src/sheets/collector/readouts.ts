@@ -2,6 +2,7 @@ import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { BankFlow } from '@sunlap/workbench/results';
 import type { Study } from '../../compute/usecases';
 import { against, bandOf, quantity, type Readout } from '../../parts/readout';
+import { dashed, standsStill } from '../../parts/runs';
 import { say, show } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
 
@@ -27,13 +28,19 @@ function summary(s: Study, focus: string | null) {
     most,
     holds: tubes.filter((x) => x.air === 'holds' || x.state === 'airBound').length,
     doubtful: tubes.filter((x) => x.air === 'doubtful').length,
+    blocked: tubes.filter((x) => x.state === 'blocked').length,
     verdict: verdicts.sort((a, b) => worst[b] - worst[a])[0] ?? null,
     number: Math.max(...banks.map((b) => b.headerNumber ?? 0), 0),
   };
 }
 
 const percent = (v: number) => ({ number: String(Math.round(v * 100)), unit: t.read.ofMean });
-const whole = (v: number) => ({ number: String(Math.round(v)), unit: t.read.tubesUnit });
+const whole = (v: number) => ({ number: String(Math.round(v)), unit: t.read.tubesUnit(Math.round(v)) });
+
+/** What stands of the panel even when no water runs. */
+const STANDING = new Set(['drains']);
+/** Without any flow there are still tubes that are known to carry none, and none that the pump would not reach. */
+const STILL = new Set(['flow', 'air', 'drains']);
 
 /** The answers of the Collector sheet's title block. */
 export function collectorReadouts(
@@ -127,7 +134,14 @@ export function collectorReadouts(
     value: dry > 0 ? dry : s.holds,
     write: whole,
     word: dry === 0 && s.holds === 0 ? t.read.none : undefined,
-    sub: s.doubtful > 0 ? `${s.doubtful} ${t.tube.air.doubtful.replace('air ', '')}` : undefined,
+    sub:
+      dry > 0 && s.blocked > 0
+        ? t.read.shut(s.blocked)
+        : s.doubtful > 0
+          ? dry > 0
+            ? `${s.doubtful}: ${t.tube.air.doubtful}`
+            : `${s.doubtful} ${t.tube.air.doubtful.replace('air ', '')}`
+          : undefined,
     difference:
       h === null
         ? undefined
@@ -144,7 +158,9 @@ export function collectorReadouts(
     word: drains.ok ? t.read.yes : t.read.no,
     sub: drains.ok ? undefined : t.read.stays(show(drains.litresLeft / 1000, 'volume', u).text),
   });
-  return out;
+  const why = standsStill(now);
+  if (why === null) return out;
+  return dashed(out, why, flow.attainable ? STILL : STANDING);
 }
 
 const pointsOf = (d: number) => (d === 0 ? t.read.sameAsReference : `${d > 0 ? '▲' : '▼'} ${Math.abs(d)}`);

@@ -1,11 +1,24 @@
 import { edges } from '@sunlap/drawing/panelPlan';
 import type { Project } from '@sunlap/project/schema/project';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
+import type { TubeFlow } from '@sunlap/workbench/results';
 import type { Study } from '../../compute/usecases';
 import { joining } from '../../edits/plumbing';
+import { plugOf } from '../../edits/tubes';
 import { pipeName } from '../../shape/pipes';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
+
+/** How one tube is, a plugged one with the day of its repair. */
+export function stateWords(
+  project: Project,
+  section: string,
+  bank: string,
+  tube: Pick<TubeFlow, 'position' | 'state'>,
+): string {
+  const plug = plugOf(project, section, bank, tube.position);
+  return plug === null ? t.tube.state[tube.state] : t.tube.plugged(plug.date);
+}
 
 /** What the panel drawing says, for those who do not see it. */
 export function panelSays(project: Project, study: Study | null, u: UnitSystem): string {
@@ -32,7 +45,7 @@ export function panelSays(project: Project, study: Study | null, u: UnitSystem):
           : t.says.water(say(heat.inlet_C, 'temperature', u), say(heat.outlet_C, 'temperature', u))) +
         (odd.length === 0
           ? '.'
-          : `; ${odd.map((x) => t.says.tube(x.position, t.tube.state[x.state])).join(', ')}.`),
+          : `; ${odd.map((x) => t.says.tube(x.position, stateWords(project, b.section, b.id, x))).join(', ')}.`),
     );
   }
   return parts.join(' ');

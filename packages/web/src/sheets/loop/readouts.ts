@@ -1,6 +1,7 @@
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Study } from '../../compute/usecases';
 import { against, bandOf, quantity, type Readout } from '../../parts/readout';
+import { dashed, standsStill } from '../../parts/runs';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
 
@@ -8,11 +9,14 @@ import { t } from '../../text/catalogue';
 export const SUCTION_LIMIT_MS = 1.83;
 export const PRESSURE_LIMIT_MS = 2.44;
 
+/** What still holds where the pump cannot draw what is asked of it. */
+const STANDING = new Set(['lowest']);
+
 export function loopReadouts(now: Study, held: Study | null, u: UnitSystem): Readout[] {
   const r = now.flow.result;
   const h = held?.flow.result;
   const { band } = now.flow;
-  return [
+  const out: Readout[] = [
     {
       id: 'heat',
       label: t.read.heat,
@@ -89,6 +93,7 @@ export function loopReadouts(now: Study, held: Study | null, u: UnitSystem): Rea
       difference: against(r.lowestPressure.absolute_Pa, h?.lowestPressure.absolute_Pa, 'pressure', u),
     },
   ];
+  return r.attainable ? out : dashed(out, standsStill(now) ?? '', STANDING);
 }
 
 export function loopInputs(now: Study, u: UnitSystem): Record<string, [string, string][]> {

@@ -67,11 +67,11 @@ export function TubesView({ judged }: { judged: SideAnswer<'testDay'> }) {
           width,
           height,
           margin: small
-            ? { left: 30, right: 30, top: 20, bottom: 20 }
-            : { left: 50, right: 50, top: 30, bottom: 30 },
+            ? { left: 40, right: 40, top: 20, bottom: 20 }
+            : { left: 58, right: 58, top: 30, bottom: 30 },
           dimensionGap: 400,
           countGap: 800,
-          numberGap: 16,
+          numberGap: small ? 22 : 27,
           mode: 'heat',
           leastPitch: small ? 7 : 10,
           trueScale: false,

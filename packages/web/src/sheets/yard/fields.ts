@@ -78,7 +78,7 @@ export function yardFields(
   const us = units === 'us';
   const step = us ? 0.3048 : 0.25;
   const { site } = project;
-  const degrees = (v: number) => ({ chip: `${Math.round(v * 10) / 10}°` });
+  const degrees = (v: number) => ({ chip: `${String(Math.round(v * 10) / 10).replace('-', '−')}°` });
   const fields: Field[] = [
     number(
       'latitude',
