@@ -13,6 +13,7 @@ import { shadedPieces } from '../assembly/heat-shade';
 import type { HeatShade, HeatValues, TubeHeat } from '../results';
 import type { ResolvedMoment } from './moment';
 import type { SolvedHeat } from './solve-heat';
+import { wallOfPiece_Jm3K } from './wall-heat';
 
 /** Points of a tube's temperature profile, both ends included. */
 const PROFILE_POINTS = 9;
@@ -184,7 +185,10 @@ function slug(solved: SolvedHeat, water_C: number): HeatValues['firstSlug'] {
   solved.conditions.panel.outside[element.pieces[0].outside].exact(standing, state);
   const inner = solved.panel.wallResistance_mKW[e] + solved.panel.waterResistance_mKW[e];
   const conductance = 1 / (1 / state.conductance_WmK + inner);
-  const capacity = tubeCapacity_JmK(element.bore_m, element.outerDiameter_m);
+  const { layout } = solved;
+  const { bank } = assembled.infos[layout.links[e]];
+  const wall = wallOfPiece_Jm3K(layout, assembled.geometry, element.pieces[0].outside, bank);
+  const capacity = tubeCapacity_JmK(element.bore_m, element.outerDiameter_m, undefined, wall);
   const first = firstSlug(standing, water_C, STOOD_S, capacity, conductance, volume);
   return {
     temperature_C: first.temperature_C,

@@ -26,6 +26,7 @@ import {
 import { coilTurns } from '../assembly/heat-conditions';
 import { type HeatLayout, heatLayout, type Standing } from '../assembly/heat-layout';
 import type { Tables } from '../assembly/tables';
+import { wallOfPiece_Jm3K } from '../heat/wall-heat';
 import type { LoopFlows } from './loop-flows';
 
 /**
@@ -254,11 +255,12 @@ export function panelSetup(
       }));
       hold(kindOfRated[e], (spec.volume_m3 ?? RATED_HOLDS * spec.area_m2) * WATER_JM3K);
     } else if (element.kind === 'pipe') {
-      for (let p = panel.pieceStart[e]; p < panel.pieceStart[e + 1]; p++)
-        hold(
-          kindOfPiece[p],
-          tubeCapacity_JmK(element.bore_m, element.outerDiameter_m) * panel.pieceLength_m[p],
-        );
+      const { bank } = flows.assembled.infos[layout.links[e]];
+      for (let p = panel.pieceStart[e]; p < panel.pieceStart[e + 1]; p++) {
+        const wall = wallOfPiece_Jm3K(layout, geometry, layout.pieceStanding[p], bank);
+        const metre_JK = tubeCapacity_JmK(element.bore_m, element.outerDiameter_m, undefined, wall);
+        hold(kindOfPiece[p], metre_JK * panel.pieceLength_m[p]);
+      }
     }
   });
   const filled = kinds.map((k, i) => ({ ...k, capacity_JK: capacity[i] ?? 0 }));
