@@ -25,7 +25,7 @@ function Three() {
   const now = study.value;
   const why = now === null ? null : standsStill(now);
   const attained = now?.flow.result.attainable !== false;
-  const heat = attained ? (now?.heat?.result ?? null) : null;
+  const heat = why === null ? (now?.heat?.result ?? null) : null;
   const full = latestFull.value;
   const whole = full !== null && 'study' in full ? full.study : null;
   const { readouts, fresh: settled } = useReadouts();

@@ -126,18 +126,22 @@ export function Notes({ notices, fieldFor }: Props) {
             );
           })}
         </ol>
-        {startWorking.value && <p class="notes-working">{t.notes.starting}</p>}
-        {notices.length > most && (
-          <button
-            type="button"
-            class="notes-more"
-            aria-expanded={all.value}
-            onClick={() => {
-              all.value = !all.value;
-            }}
-          >
-            {all.value ? t.notes.fewer : t.notes.more(notices.length - most)}
-          </button>
+        {(startWorking.value || notices.length > most) && (
+          <div class="notes-foot">
+            {startWorking.value && <p class="notes-working">{t.notes.starting}</p>}
+            {notices.length > most && (
+              <button
+                type="button"
+                class="notes-more"
+                aria-expanded={all.value}
+                onClick={() => {
+                  all.value = !all.value;
+                }}
+              >
+                {all.value ? t.notes.fewer : t.notes.more(notices.length - most)}
+              </button>
+            )}
+          </div>
         )}
       </div>
     </section>

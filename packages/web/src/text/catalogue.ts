@@ -183,6 +183,7 @@ export const t = {
     share: 'Share of the flow',
     ofEven: 'of even',
     out: 'Leaves at',
+    stands: 'Stands at',
     speed: 'Speed',
     state: {
       full: 'full',

@@ -62,7 +62,12 @@ export function TubeCard() {
           [t.tube.speed, say(flow.velocity_ms, 'speed', u)],
           ...(heat === undefined
             ? []
-            : [[t.tube.out, say(heat.outlet_C, 'temperature', u)] as [string, string]]),
+            : [
+                [
+                  flow.state === 'blocked' ? t.tube.stands : t.tube.out,
+                  say(heat.outlet_C, 'temperature', u),
+                ] as [string, string],
+              ]),
         ];
   const step = (d: number) => {
     tubeOpen.value = { ...open, position: Math.min(bank.count, Math.max(1, open.position + d)) };

@@ -5,6 +5,7 @@ import type { TubeFlow } from '@sunlap/workbench/results';
 import type { Study } from '../../compute/usecases';
 import { joining } from '../../edits/plumbing';
 import { plugOf } from '../../edits/tubes';
+import { standsStill } from '../../parts/runs';
 import { pipeName } from '../../shape/pipes';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
@@ -35,6 +36,8 @@ export function panelSays(project: Project, study: Study | null, u: UnitSystem):
       `${s.name ?? s.id}: ${t.chip.passes(s.banks.length)} of ${b.count} × ${say(b.length_m, 'length', u)}${tubes}.`,
     );
   }
+  const still = study === null ? null : standsStill(study);
+  if (still !== null) return `${parts.join(' ')} ${still[0].toUpperCase()}${still.slice(1)}.`;
   for (const b of study?.flow.result.collector.banks ?? []) {
     const heat = study?.heat?.result.banks.find((h) => h.section === b.section && h.id === b.id);
     const odd = b.tubes.filter((x) => x.state !== 'full');

@@ -11,6 +11,8 @@ export const PRESSURE_LIMIT_MS = 2.44;
 
 /** What still holds where the pump cannot draw what is asked of it. */
 const STANDING = new Set(['lowest']);
+/** What the pump does where none of its water goes to the collector. */
+const MOVING = new Set(['flow', 'head', 'pumpHead', 'power', 'turnover', 'suction', 'pressure', 'lowest']);
 
 export function loopReadouts(now: Study, held: Study | null, u: UnitSystem): Readout[] {
   const r = now.flow.result;
@@ -93,7 +95,9 @@ export function loopReadouts(now: Study, held: Study | null, u: UnitSystem): Rea
       difference: against(r.lowestPressure.absolute_Pa, h?.lowestPressure.absolute_Pa, 'pressure', u),
     },
   ];
-  return r.attainable ? out : dashed(out, standsStill(now) ?? '', STANDING);
+  const why = standsStill(now);
+  if (why === null) return out;
+  return dashed(out, why, r.attainable ? MOVING : STANDING);
 }
 
 export function loopInputs(now: Study, u: UnitSystem): Record<string, [string, string][]> {
