@@ -37,7 +37,8 @@ export interface SeasonCollector {
   readonly holds_JK: number;
   /** Feed and return pipe, which hold water of their own between pool and panel; none when absent. */
   readonly pipes?: CollectorPipes | null;
-  running(step: number, water_C: number, out: CollectorRun): void;
+  /** @param aside only looked at: leaves no trace in what is asked later */
+  running(step: number, water_C: number, out: CollectorRun, aside?: boolean): void;
   standing(step: number, out: CollectorStanding): void;
 }
 

@@ -145,6 +145,7 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
     inner_mKW: new Float64Array(n),
     capacity_WK: 0,
   };
+  const kept = { surface: new Float64Array(n), inner: new Float64Array(n) };
   const state: OuterState = { conductance_WmK: 0, surroundings_C: 0, backingShare: 0 };
   const mean: MeanLight = { beam_Wm: 0, diffuse_Wm: 0, backingBeam_Wm2: 0, backingDiffuse_Wm2: 0 };
   const outsides: ((surface_C: number) => void)[] = [];
@@ -196,7 +197,6 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
       };
       airs[part] = air;
       outsides[k] = outsideOf(kind.outside, air, k, sky);
-      if (Number.isNaN(surface[k])) surface[k] = air.air_C + 5;
     }
   }
 
@@ -231,10 +231,15 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
     powerThrough_W: setup.powerThrough_W,
     powerPast_W: setup.powerPast_W,
     holds_JK,
-    running(i: number, water_C: number, out: CollectorRun): void {
+    running(i: number, water_C: number, out: CollectorRun, aside = false): void {
+      if (aside) {
+        kept.surface.set(surface);
+        kept.inner.set(read.inner_mKW);
+      }
       prepare(i);
       let total = 0;
       let mean_C = water_C;
+      for (let k = 0; k < n; k++) if (Number.isNaN(surface[k])) surface[k] = weather.air_C[i] + 5;
       for (let round = 0; round < ROUNDS; round++) {
         for (let k = 0; k < n; k++) outsides[k](surface[k]);
         response.read(mean_C, conductance, read);
@@ -269,6 +274,10 @@ export function panelCollector(setup: PanelSetup, weather: PanelWeather): Season
       out.rise_K = read.capacity_WK > 0 ? total / read.capacity_WK : 0;
       out.capacity_WK = read.capacity_WK;
       out.mean_C = mean_C;
+      if (aside) {
+        surface.set(kept.surface);
+        read.inner_mKW.set(kept.inner);
+      }
     },
     standing: (i, out) => stand(i, 'tubes', out),
     pipes: pipes_JK > 0 ? { holds_JK: pipes_JK, standing: (i, out) => stand(i, 'pipes', out) } : null,

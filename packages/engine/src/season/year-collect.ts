@@ -33,24 +33,41 @@ export function collect(
   work: Work,
   book: Book | null,
 ): number {
-  const { plan } = setup;
-  const { valve, stores } = pools;
+  const { i } = time;
   const { run } = work;
-  const { i, cut } = time;
-  const water_C = line.water_C;
-  const dt = c.step_s;
   let known = false;
   const ask = (): CollectorRun => {
-    if (!known) collector.running(i, water_C, run);
+    if (!known) collector.running(i, line.water_C, run);
     known = true;
     return run;
   };
-  const inHours = steps.runShare[i];
+  const share = runAsPlanned(steps, setup, time, c, line, pools, work, book, ask);
   // a drained panel has nothing to give
-  if (book && setup.potential && inHours >= 0 && (c.direct_Wm2 > 0 || c.diffuse_Wm2 > 0)) {
+  if (book && setup.potential && steps.runShare[i] >= 0 && (c.direct_Wm2 > 0 || c.diffuse_Wm2 > 0)) {
+    if (!known) collector.running(i, line.water_C, run, true);
     const at = steps.month[i] * 24 + Math.min(23, Math.floor(steps.hour[i]));
-    book.potential_J[at] += ask().heat_W * dt;
+    book.potential_J[at] += run.heat_W * c.step_s;
   }
+  return share;
+}
+
+function runAsPlanned(
+  steps: YearSteps,
+  setup: YearSetup,
+  time: YearTime,
+  c: PoolConditions,
+  line: PoolLine,
+  pools: Pools,
+  work: Work,
+  book: Book | null,
+  ask: () => CollectorRun,
+): number {
+  const { plan } = setup;
+  const { valve, stores } = pools;
+  const { i, cut } = time;
+  const water_C = line.water_C;
+  const dt = c.step_s;
+  const inHours = steps.runShare[i];
   const hours = inHours > 0 ? hoursWithin(steps, time) : NONE;
   if (inHours < 0 || (hours.to <= hours.from && !plan.controller?.nightCooling) || line.ice_kg > 0) {
     valve.running = false;
@@ -83,7 +100,7 @@ export function collect(
     });
     return 0;
   }
-  const { heat_W, slope_WK } = run;
+  const { heat_W, slope_WK } = ask();
   const share = ran.run_s / dt;
   work.line.heat_J = share * heat_W * dt + ran.slug_J;
   work.line.slope_JK = share * slope_WK * dt;

@@ -86,3 +86,15 @@ it('a cache that has seen everything answers as a fresh one', () => {
     });
   }
 });
+
+// Invariant: a year is what it is, whether or not somebody looks at what else was to be had.
+it('brings the same to the last digit when the hours worth running are looked at', () => {
+  const heat = (potential: boolean, substeps: number): number[] => {
+    const { year } = drain(studyYear(base, { weather, potential, substeps }));
+    return Array.from(year.collector.heat_J);
+  };
+  for (const cut of [1, 2]) {
+    expect(heat(true, cut)).toEqual(heat(false, cut));
+    expect(Math.max(...heat(true, cut))).toBeGreaterThan(0);
+  }
+});
