@@ -88,7 +88,8 @@ function Three() {
 function Worst() {
   const { store } = useApp();
   const worst = notices.value.find((n) => n.severity !== 'info');
-  if (worst === undefined) return <p class="hint home-none">{f.home.nothing}</p>;
+  if (worst === undefined)
+    return <p class="hint home-none">{fresh.value ? f.home.nothing : f.home.looking}</p>;
   const mend = mendFor(worst, doc.value);
   return (
     <section class={`note note-${worst.severity} home-note`} aria-label={f.home.notice}>

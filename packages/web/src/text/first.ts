@@ -115,6 +115,7 @@ export const f = {
     tubes: 'tubes',
     notice: 'Worth most',
     nothing: 'Nothing found that costs much.',
+    looking: 'Looking for what costs most …',
     next: 'The next cheap step',
     save: 'Save as a file',
     saved: 'Kept in this browser. A file is the copy that you own.',

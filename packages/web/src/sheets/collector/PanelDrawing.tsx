@@ -41,9 +41,9 @@ function frameFor(width: number, height: number, small: boolean, only: string | 
     width,
     height,
     margin: small
-      ? { left: 82, right: 52, top: 84, bottom: 50 }
+      ? { left: 82, right: 52, top: 94, bottom: 50 }
       : { left: 186, right: only === null ? 96 : 150, top: 92, bottom: 56 },
-    dimensionGap: small ? 56 : 58,
+    dimensionGap: small ? 65 : 58,
     countGap: small ? 62 : 96,
     numberGap: only === null || small ? 25 : 52,
     mode: tubesShow.value,
