@@ -123,11 +123,11 @@ export function OwnPanel({ pulls = true }: { pulls?: boolean }) {
         width,
         height,
         margin: small
-          ? { left: 62, right: 34, top: 76, bottom: 46 }
+          ? { left: 68, right: 42, top: 76, bottom: 46 }
           : { left: 132, right: 70, top: 84, bottom: 54 },
         dimensionGap: small ? 46 : 50,
-        countGap: small ? 44 : 86,
-        numberGap: small ? 18 : 25,
+        countGap: small ? 50 : 86,
+        numberGap: small ? 24 : 27,
         mode: 'heat',
         leastPitch: small ? 7 : 9,
         trueScale: false,

@@ -9,7 +9,12 @@ import { t } from '../text/catalogue';
 import { f } from '../text/first';
 
 const inMoney = (value: number, currency: string): string =>
-  new Intl.NumberFormat(undefined, { style: 'currency', currency, maximumFractionDigits: 0 }).format(value);
+  new Intl.NumberFormat(undefined, {
+    style: 'currency',
+    currency,
+    maximumFractionDigits: 0,
+    useGrouping: 'min2',
+  }).format(value);
 
 /** The panel before what is being pulled, or before the last step where that changed it. */
 function before(): { name: string; project: Project } | null {
