@@ -1,3 +1,4 @@
+import { narrow } from '../../app/state';
 import { TableHead } from '../../parts/TableHead';
 import { b } from '../../text/build';
 
@@ -7,8 +8,24 @@ interface Props {
   rows: readonly (readonly string[])[];
 }
 
-/** A table that is read by value; where it is wider than the sheet it is moved sideways by itself. */
+/** More columns than this are not read beside each other on a phone. */
+const MOST_COLUMNS = 4;
+
+/** A table that is read by value; on a phone row by row, elsewhere, where it is wider than the sheet it is moved sideways by itself. */
 export function Table({ title, heads, rows }: Props) {
+  if (narrow.value && heads.length > MOST_COLUMNS)
+    return (
+      <section class="build-rows" aria-label={title}>
+        {rows.map(([name, ...cells]) => (
+          <div key={[name, ...cells].join('|')}>
+            <p>
+              <strong>{name}</strong>
+            </p>
+            <Facts rows={cells.map((cell, i) => [heads[i + 1], cell] as const)} />
+          </div>
+        ))}
+      </section>
+    );
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table is moved with the arrow keys
     <section class="build-table" tabIndex={0} aria-label={b.hold.table(title)}>
