@@ -217,7 +217,7 @@ export const t = {
     tubesUnit: (n: number) => (n === 1 ? 'tube' : 'tubes'),
     plugged: (n: number) => `${n} plugged`,
     shut: (n: number) => `${n} plugged or blocked`,
-    notReached: 'the pump cannot draw it',
+    notReached: 'the water column breaks',
     stopped: 'no water moves',
     yes: 'yes',
     no: 'no',

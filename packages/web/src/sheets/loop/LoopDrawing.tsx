@@ -19,6 +19,7 @@ const LEAST_COLUMN = 68;
 
 function PieceValues({ piece }: { piece: LoopPiece }) {
   const u = units.value;
+  if (study.value?.flow.result.attainable === false) return <span class="piece-values">–</span>;
   return (
     <span class="piece-values">
       {piece.velocity_ms > 0 && <span>{say(piece.velocity_ms, 'speed', u)}</span>}
