@@ -30,6 +30,9 @@ export interface Formatted {
   beside?: string;
 }
 
+/** What would need more is nothing in the unit that the person reads. */
+const MOST_DECIMALS = 9;
+
 /**
  * Writes a house value as a person of that system likes to read it.
  * @throws {DomainError} when the value is not finite or the kind lacks the unit
@@ -61,6 +64,8 @@ export function formatQuantity(
   let digits = rounded.toFixed(decimals);
   if (kind === 'diameter' && digits.includes('.')) digits = digits.replace(/\.?0+$/, '');
   if (Number(digits) === 0) digits = digits.replace('-', '');
+  // a remnant of something that is not there
+  if ('significant' in rule.digits && decimals > MOST_DECIMALS) digits = '0';
   const number = grouped(digits, separator);
   const unit = kind === 'money' ? (options.currency ?? '') : rule.unit;
   const result = withUnit(number, Number(digits), unit);

@@ -113,7 +113,14 @@ export function solveHeat(
     const first = panel === null;
     panel = next;
     rounds++;
-    if (next.massFlow_kgs < STILL_KGS) break;
+    if (next.massFlow_kgs < STILL_KGS) {
+      // a solver's remnant is no water: the panel stands
+      elementFlow = new Float64Array(elementFlow.length);
+      panel = solvePanel(layout.panel, elementFlow, water_C, conditions.panel, {
+        laminarGain: light.laminarGain,
+      });
+      break;
+    }
     const share = TAKEN[Math.min(rounds, TAKEN.length) - 1];
     for (let e = 0; e < layout.links.length; e++) {
       const t = liquid(next.elementMean_C[e]);

@@ -76,6 +76,13 @@ describe('a collector that the valve passes by', () => {
     expect(codes(answer).filter((c) => /section-|header-/.test(c))).toEqual([]);
   });
 
+  it('gives no heat, and none that a remnant of flow would carry', () => {
+    const { result } = heat(past, { at: '2026-06-21T12:00' }, { startUp: false, breaker: false });
+    expect([result.heat_W, result.rise_K].every((v) => Object.is(Math.abs(v), 0))).toBe(true);
+    expect(result.efficiency).toBeNull();
+    for (const bank of result.banks) expect(Math.abs(bank.heat_W)).toBe(0);
+  });
+
   it('is the same behind two hand valves', () => {
     const two = project({
       loop: loop({
