@@ -148,7 +148,9 @@ describe('sun', () => {
     expect(pole.treeHeight.height_m).toBeCloseTo(6.096 * Math.tan(pole.elevation_deg * RAD), 9);
     const tree = JSON.parse((await run([...at, '--tree', 'mulberry'])).text).result.treeHeight;
     expect(tree.height_m).toBeLessThan(pole.treeHeight.height_m - 0.3);
-    expect((await run(at.filter((w) => w !== '--json'))).text).toMatch(/A shadow of 20 ft is thrown by .* high/);
+    expect((await run(at.filter((w) => w !== '--json'))).text).toMatch(
+      /A shadow of 20 ft is thrown by .* high/,
+    );
     const unknown = await run([...at, '--tree', 'oak']);
     expect(unknown.code).toBe(2);
     expect(unknown.errors).toContain('Mulberry');
