@@ -77,7 +77,11 @@ export interface BuildStudies {
  * @example build(project).result.counts.gluedJoints
  */
 export function build(project: Project, options: BuildOptions = {}, studies: BuildStudies = {}): BuildAnswer {
-  const complete = completeOptions(options, project);
+  const year = weatherFacts(project, studies.weather);
+  const complete = {
+    ...completeOptions(options, project),
+    coldest_C: options.coldest_C ?? project.build?.coldest_C ?? year.coldest_C,
+  };
   const geometry: PanelGeometry = panelGeometry(project.collector, STANDARD_TABLES.sizes);
   const bag = newBag();
   const say = sayIn(project.units);
@@ -101,7 +105,6 @@ export function build(project: Project, options: BuildOptions = {}, studies: Bui
   const slopes = slopeCases(project, heat ? momentOf(heat.result.moment) : null);
   const drawn = slopes.find((s) => s.which === 'asDrawn');
   const heatNow = heat?.solver.converged ? heat.result.heat_W : null;
-  const year = weatherFacts(project, studies.weather);
   const season = typeof studies.season === 'function' ? studies.season(total.cost) : studies.season;
   const money = moneyPlan(project, total, {
     heatNow_W: heatNow,

@@ -20,7 +20,7 @@ export interface BuildOptions {
   /** Cement added for cans that skin over [–]. */
   readonly cementWaste?: number;
   readonly primer?: boolean;
-  /** Air on the days of gluing, the coldest day, and the hottest calm day [°C]. */
+  /** Air on the days of gluing, the coldest hour (the climate's own when absent), and the hottest calm day [°C]. */
   readonly glueAir_C?: number;
   readonly coldest_C?: number;
   readonly hottest_C?: number;

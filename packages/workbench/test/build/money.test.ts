@@ -2,6 +2,7 @@ import { readProject } from '@sunlap/project/file/read';
 import type { Project } from '@sunlap/project/schema/project';
 import { describe, expect, it } from 'vitest';
 import quince from '../../../../examples/quince-yard.json';
+import { build } from '../../src/build/build';
 import { type MoneyFacts, type MoneyPlan, moneyPlan } from '../../src/build/money';
 import type { ShopTotal } from '../../src/build/shop';
 import { weatherFacts } from '../../src/build/weather-facts';
@@ -217,5 +218,17 @@ describe('weather for building', () => {
     expect(warm.firstFrost).toBeNull();
     expect(warm.lastFrost).toBeNull();
     expect(warm.coldest_C).toBeGreaterThan(10);
+  });
+
+  it('lets pipes grow from the climate’s coldest hour, unless another is given', () => {
+    const cold = weatherFacts(project).coldest_C;
+    const grown = (p: Project, options = {}) => build(p, options).result.pressure;
+    expect(grown(project).coldest_C).toBe(cold);
+    expect(grown(project, { coldest_C: -20 }).coldest_C).toBe(-20);
+    const own = grown({ ...project, build: { ...project.build, coldest_C: 5 } });
+    expect(own.coldest_C).toBe(5);
+    // α·L·ΔT: the same pipe grows by the share of the range
+    const [a, b] = [grown(project), own].map((p) => p.expansion[0].change_m / (p.dry_C - p.coldest_C));
+    expect(a).toBeCloseTo(b, 12);
   });
 });

@@ -3,14 +3,14 @@ import { doc } from '../../app/state';
 import { o } from '../../text/own';
 import { HowFigure } from './HowFigure';
 
-/** Water and air that the plan stands on; each can be written over. */
-export function Assumptions() {
+/** Water and air that the plan stands on, the coldest hour the climate's; each can be written over. */
+export function Assumptions({ coldest_C }: { coldest_C: number }) {
   // as the plan has it where nobody says otherwise
   const water_C = Math.max(40, doc.value.project.pool.wish_C + 12);
   const fields = [
     ['water_C', o.assume.water, water_C, 0, 100],
     ['hottest_C', o.assume.hottest, USUAL_BUILD.hottest_C, -20, 60],
-    ['coldest_C', o.assume.coldest, USUAL_BUILD.coldest_C, -60, 40],
+    ['coldest_C', o.assume.coldest, coldest_C, -60, 40],
     ['glueAir_C', o.assume.glueAir, USUAL_BUILD.glueAir_C, -20, 50],
   ] as const;
   return (

@@ -127,7 +127,7 @@ export function SupportsView({ built }: { built: Built }) {
       </section>
       <section>
         <h2>{b.hold.pressure}</h2>
-        <Assumptions />
+        <Assumptions coldest_C={p.coldest_C} />
         <Table
           title={b.hold.pressure}
           heads={[
