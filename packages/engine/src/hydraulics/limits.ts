@@ -12,10 +12,12 @@ export interface LimitCheck {
 
 const POOL_STANDARD = 'ANSI/PHTA pool standards; ISPSC';
 
+const FOOT_M = 0.3048;
+
 /** Greatest velocity in suction pipe, 6 ft/s [m/s] (ANSI pool standards, ISPSC). */
-export const SUCTION_VELOCITY_MS = 1.83;
+export const SUCTION_VELOCITY_MS = 6 * FOOT_M;
 /** Greatest velocity in pipe under pressure, 8 ft/s [m/s] (ANSI pool standards, ISPSC). */
-export const PRESSURE_VELOCITY_MS = 2.44;
+export const PRESSURE_VELOCITY_MS = 8 * FOOT_M;
 
 function atMost(quantity: string, value: number, limit: number, source: string): LimitCheck {
   if (!Number.isFinite(value)) throw new DomainError(quantity, value, 'finite');

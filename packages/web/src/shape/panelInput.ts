@@ -60,11 +60,21 @@ export interface HeatScale {
   at(t_C: number): number;
 }
 
-/** From the coolest to the warmest water of the panel; at least half a degree, so that still water is one colour. */
+/**
+ * From the coolest to the warmest water that moves in the panel; at least half a degree, so that still water is one
+ * colour. A tube that stands is far hotter and would leave all others one colour.
+ */
 export function heatScale(study: Study | null): HeatScale {
-  const values = (study?.heat?.result.banks ?? []).flatMap((b) =>
-    b.tubes.flatMap((t) => [t.inlet_C, t.outlet_C]),
+  const moving = new Set(
+    (study?.flow.result.collector.banks ?? []).flatMap((b) =>
+      b.tubes.filter((t) => t.flow_m3s !== 0).map((t) => `${b.section}/${b.id}/${t.position}`),
+    ),
   );
+  const tubes = (study?.heat?.result.banks ?? []).flatMap((b) =>
+    b.tubes.map((t) => ({ ...t, moves: moving.has(`${b.section}/${b.id}/${t.position}`) })),
+  );
+  const shown = moving.size > 0 ? tubes.filter((t) => t.moves) : tubes;
+  const values = shown.flatMap((t) => [t.inlet_C, t.outlet_C]);
   const good = values.filter(Number.isFinite);
   const low_C = good.length > 0 ? Math.min(...good) : 0;
   const high_C = Math.max(good.length > 0 ? Math.max(...good) : 1, low_C + 0.5);

@@ -1,13 +1,10 @@
+import { PRESSURE_VELOCITY_MS, SUCTION_VELOCITY_MS } from '@sunlap/engine/hydraulics/limits';
 import type { UnitSystem } from '@sunlap/project/units/kinds';
 import type { Study } from '../../compute/usecases';
 import { against, bandOf, quantity, type Readout } from '../../parts/readout';
 import { dashed, standsStill } from '../../parts/runs';
 import { say } from '../../shape/quantity';
 import { t } from '../../text/catalogue';
-
-/** ANSI pool standards, ISPSC. */
-export const SUCTION_LIMIT_MS = 1.83;
-export const PRESSURE_LIMIT_MS = 2.44;
 
 /** What still holds where the pump cannot draw what is asked of it. */
 const STANDING = new Set(['lowest']);
@@ -75,7 +72,7 @@ export function loopReadouts(now: Study, held: Study | null, u: UnitSystem): Rea
       label: t.read.suction,
       value: r.loop.suctionVelocity_ms,
       write: quantity('speed', u),
-      sub: t.read.limit(say(SUCTION_LIMIT_MS, 'speed', u)),
+      sub: t.read.limit(say(SUCTION_VELOCITY_MS, 'speed', u)),
       difference: against(r.loop.suctionVelocity_ms, h?.loop.suctionVelocity_ms, 'speed', u),
     },
     {
@@ -83,7 +80,7 @@ export function loopReadouts(now: Study, held: Study | null, u: UnitSystem): Rea
       label: t.read.pressure,
       value: r.loop.pressureVelocity_ms,
       write: quantity('speed', u),
-      sub: t.read.limit(say(PRESSURE_LIMIT_MS, 'speed', u)),
+      sub: t.read.limit(say(PRESSURE_VELOCITY_MS, 'speed', u)),
       difference: against(r.loop.pressureVelocity_ms, h?.loop.pressureVelocity_ms, 'speed', u),
     },
     {
