@@ -1,20 +1,7 @@
 import { knowsTimeZone, utcOf, wallClockAt } from '@sunlap/workbench/heat/local-time';
+import { MONTH_NAMES } from '@sunlap/workbench/season/month-names';
 import { WrongInput } from './io';
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 const LEAST_YEAR = 1900;
 const LAST_YEAR = 2199;
 
@@ -30,7 +17,7 @@ function noSuchDay(month: number, day: number, year?: number): string | undefine
   if (!(month >= 1 && month <= 12)) return `there is no month ${month}; the order is year, month, day`;
   const most = daysOf(month, year);
   if (day >= 1 && day <= most) return undefined;
-  return `there is no such day; ${MONTHS[month - 1]}${year === undefined ? '' : ` ${year}`} has ${most} days`;
+  return `there is no such day; ${MONTH_NAMES[month - 1]}${year === undefined ? '' : ` ${year}`} has ${most} days`;
 }
 
 /**

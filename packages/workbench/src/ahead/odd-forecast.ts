@@ -2,26 +2,12 @@ import type { Notice } from '@sunlap/engine/numeric/notice';
 import { monthlySummary } from '@sunlap/engine/weather/monthly';
 import type { Project } from '@sunlap/project/schema/project';
 import { sayIn } from '../flow/say';
+import { MONTH_NAMES } from '../season/month-names';
 import { seasonWeather } from '../season/site-weather';
 import type { ForecastDay } from './forecast';
 
 /** A day this far from its month's mean high is rather a slip of the unit than the weather [K]; judgement. */
 const FAR_K = 18;
-
-const NAMES = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 
 /**
  * Looks whether a forecast is anywhere near what the climate has in that month: degrees of the other unit are
@@ -54,7 +40,7 @@ export function oddForecast(
       code: 'forecast-far-from-climate',
       severity: 'unsure',
       path: '',
-      message: `Day ${day + 1} of the forecast has a high of ${say(high, 'temperature')}; a day of ${NAMES[month]} here has ${say(months[month].high_C, 'temperature')} on average.`,
+      message: `Day ${day + 1} of the forecast has a high of ${say(high, 'temperature')}; a day of ${MONTH_NAMES[month]} here has ${say(months[month].high_C, 'temperature')} on average.`,
       remedy: `Look whether the figures are in the right unit; the other one is written as ${unit}.`,
     },
   ];

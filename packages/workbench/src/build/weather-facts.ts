@@ -1,6 +1,7 @@
 import type { WeatherSeries } from '@sunlap/engine/weather/series';
 import { localMoment, stepStart_ms } from '@sunlap/engine/weather/series';
 import type { Project } from '@sunlap/project/schema/project';
+import { MONTH_NAMES } from '../season/month-names';
 import { seasonWeather } from '../season/site-weather';
 
 /** What building and owning takes from the weather of a year. */
@@ -52,23 +53,8 @@ export function weatherFacts(
   };
 }
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
-
 /** `10-21` → `21 October`. */
 export function dayWords(day: string): string {
   const [month, date] = day.split('-').map(Number);
-  return `${date} ${MONTHS[month - 1]}`;
+  return `${date} ${MONTH_NAMES[month - 1]}`;
 }

@@ -1,19 +1,6 @@
+import { MONTH_NAMES } from './month-names';
 import type { SeasonChange, SeasonFirst, SeasonValues } from './values';
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 /** A month with fewer days at the wish is not reached [d]; judgement. */
 const FEW_DAYS = 5;
 
@@ -78,7 +65,7 @@ function runs(months: readonly number[]): string {
   for (let i = 0; i < months.length; i++) {
     const start = i;
     while (i + 1 < months.length && months[i + 1] === months[i] + 1) i++;
-    const [a, b] = [MONTHS[months[start] - 1], MONTHS[months[i] - 1]];
+    const [a, b] = [MONTH_NAMES[months[start] - 1], MONTH_NAMES[months[i] - 1]];
     out.push(a === b ? a : `${a} to ${b}`);
   }
   return out.length > 1 ? `${out.slice(0, -1).join(', ')} and ${out[out.length - 1]}` : out[0];
