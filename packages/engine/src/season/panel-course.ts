@@ -143,7 +143,8 @@ export function panelCourse(
     slug_J += (rounds - 2) * (slug_J - before.slug_J);
     taken_J += (rounds - 2) * (taken_J - before.taken_J);
   }
-  const over_s = left_s - rounds * round_s || 0;
+  // in fading sun what stood opens the valve once, and never again
+  const over_s = rounds > 0 ? left_s - rounds * round_s : left_s;
   const last_s = Math.max(0, Math.min(over_s, flush_s, most_s - rounds * flush_s));
   flush(last_s);
   rest(over_s - last_s + step_s - to_s);

@@ -128,6 +128,24 @@ describe('a step of panel and controller', () => {
     );
   });
 
+  // Independent: the same simulation. 2 % for its cells.
+  it('flushes hot standing water once in fading sun, and lets the panel cool for the rest of the step', () => {
+    for (const towards_C of [POOL_C - 6, POOL_C + 1, POOL_C + 4]) {
+      const panel = { towards_C, capacity_WK: 8000 };
+      const ours = course(panel, POOL_C + 20, 3600, 4.5, 3);
+      const fine = simulate(panel, POOL_C + 20, 3600, 4.5, 3);
+      expect(ours.run_s).toBeCloseTo(HOLDS_JK / 8000, 6);
+      expect(Math.abs(ours.heat_J / fine.heat_J - 1)).toBeLessThan(0.02);
+      expect(Math.abs(ours.end_C[0] - towards_C)).toBeLessThan(1);
+    }
+  });
+
+  // Invariant: every second of the step is run, waited or rested through.
+  it('leaves standing water where the whole step takes it when nothing runs', () => {
+    const c = course({ towards_C: 20, capacity_WK: 8000 }, 10, 3600, 50, 1);
+    expect(c.end_C[0]).toBeCloseTo(20 - 10 * Math.exp(-3600 / TAU_S), 9);
+  });
+
   // Exact: opened in the middle of a step, as standing water comes to the difference, and as warm as that.
   it('opens when standing water is as warm as asked for', () => {
     const panel = { towards_C: 60, capacity_WK: 8000 };
